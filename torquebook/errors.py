@@ -1,0 +1,76 @@
+"""The few exceptions that reach a user.
+
+Everything else that escapes is a fault of ours and ends in exit code 3.
+"""
+
+
+class TorquebookError(ValueError):
+    """Something the user can put right: one message says where, what, and what would be right."""
+
+
+class Unreadable(TorquebookError):
+    """A file or stream that cannot be taken in as a whole (exit code 2).
+
+    Parameters
+    ----------
+    where : str
+        File name, with line, column or cell where known.
+    what : str
+        What is wrong.
+    right : str
+        What would be right.
+    """
+
+    def __init__(self, where: str, what: str, right: str) -> None:
+        super().__init__(f"{where}: {what}; {right}")
+        self.where = where
+        self.what = what
+        self.right = right
+
+
+class NotUnderstood(TorquebookError):
+    """A piece of text that is no quantity, thread, class or notation, or more than one.
+
+    Parameters
+    ----------
+    text : str
+        The text as typed.
+    what : str
+        What is wrong with it.
+    readings : tuple of str
+        What it may have meant, likeliest first; empty if nobody can tell.
+    offset : int
+        Where in the text the trouble starts, counted from 0.
+    """
+
+    def __init__(
+        self, text: str, what: str, readings: tuple[str, ...] = (), offset: int = 0
+    ) -> None:
+        meant = f"; write {' or '.join(readings)}" if readings else ""
+        super().__init__(f'"{text}": {what}{meant}')
+        self.text = text
+        self.what = what
+        self.readings = readings
+        self.offset = offset
+
+
+class OutOfRange(TorquebookError):
+    """A value outside the range that a formula's source gives it.
+
+    Parameters
+    ----------
+    name : str
+        The argument's name, with its unit suffix.
+    value, low, high : float
+        The value, and the ends of the range that holds.
+    source : str
+        The document that sets the range.
+    """
+
+    def __init__(self, name: str, value: float, low: float, high: float, source: str) -> None:
+        super().__init__(f"{name} = {value:g} is outside {low:g} to {high:g} ({source})")
+        self.name = name
+        self.value = value
+        self.low = low
+        self.high = high
+        self.source = source
