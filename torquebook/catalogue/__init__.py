@@ -1,0 +1,1 @@
+"""The catalogue: read spec files strictly, build the index, and answer from it."""

@@ -1,0 +1,312 @@
+"""Read YAML strictly: few types, no surprises, and a place for every value.
+
+Typed are only ``true``, ``false``, ``null``, decimal whole numbers and decimal numbers;
+everything else is text. What other YAML readers take in silence is refused: duplicate
+keys, anchors, aliases, tags, directives, tabs, several documents, numbers that are not
+finite. The parser hands over events, so that no nesting can exhaust the stack.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import TYPE_CHECKING, Any, Final
+
+import yaml
+
+from torquebook.errors import Unreadable
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+#: The way from the top of a file to a value: keys and list positions.
+ValuePath = tuple[str | int, ...]
+#: Line and column of every value, both counted from 1. The place of a *key* stands under
+#: the path of its value with ``KEY`` behind it.
+Positions = dict[ValuePath, tuple[int, int]]
+
+KEY: Final = "\0key"
+MAX_DEPTH: Final = 100
+MAX_BYTES: Final = 8 * 1024 * 1024
+MAX_DIGITS: Final = 30
+
+_LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_WHOLE: Final = re.compile(r"[-+]?(?:0|[1-9][0-9]*)\Z", re.ASCII)
+_DECIMAL: Final = re.compile(
+    r"[-+]?(?:\.[0-9]+|(?:0|[1-9][0-9]*)(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?\Z", re.ASCII
+)
+_ENDLESS: Final = re.compile(r"[-+]?\.(?:inf|Inf|INF)\Z|\.(?:nan|NaN|NAN)\Z")
+_WORDS: Final = {"true": True, "false": False, "null": None, "": None}
+_ODD: Final = re.compile(
+    "[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
+)
+_FAULTS: Final = (
+    ("nesting depth", "nested more than 100 deep", "nest less"),
+    (
+        "mapping values are not allowed",
+        "a colon stands where no key can be",
+        'put text that holds ": " in quotes, and indent keys alike',
+    ),
+    (
+        "cannot start any token",
+        "this character cannot begin a plain value",
+        "put the value in quotes",
+    ),
+    ("end of stream", "the file ends inside a list, a mapping or quotes", "close it"),
+    ("expected ',' or ']'", "this list is not closed, or a comma is missing", "close it with ]"),
+    ("expected ',' or '}'", "this mapping is not closed, or a comma is missing", "close it with }"),
+    ("could not find expected ':'", "a key without a colon", "write key: value"),
+    (
+        "did not find expected key",
+        "this line does not fit the lines above it",
+        "indent keys of one mapping alike",
+    ),
+    (
+        "did not find expected '-'",
+        "this line does not fit the list above it",
+        "indent entries of one list alike",
+    ),
+    ("block sequence entries", "a list entry stands where none can be", "begin it on its own line"),
+    ("escape", "this is no escape of quoted text", "write \\\\ for a backslash"),
+)
+
+
+def load(text: str, name: str) -> tuple[Any, Positions]:
+    """Read one YAML document.
+
+    Parameters
+    ----------
+    text : str
+        The document.
+    name : str
+        The file's name, as it stands in messages.
+
+    Returns
+    -------
+    tuple
+        The value, and the line and column of every value and key in it.
+
+    Raises
+    ------
+    Unreadable
+        For whatever the module's first lines refuse, with file, line and column.
+    """
+    text = text.removeprefix("\ufeff")
+    if len(text) > MAX_BYTES:
+        raise Unreadable(name, "larger than 8 MiB", "split it into several files")
+    _refuse_characters(text, name)
+    return _Reader(name).read(text)
+
+
+def load_file(path: Path) -> tuple[Any, Positions]:
+    """Read one YAML file, which is UTF-8.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+
+    Returns
+    -------
+    tuple
+        As ``load``.
+
+    Raises
+    ------
+    Unreadable
+        If the file cannot be opened, is no UTF-8, or is refused by ``load``.
+    """
+    return load(read_text(path), str(path))
+
+
+def read_text(path: Path) -> str:
+    """Return a file's text.
+
+    Raises
+    ------
+    Unreadable
+        If it cannot be opened, is larger than 8 MiB, or is no UTF-8.
+    """
+    name = str(path)
+    try:
+        with path.open("rb") as file:
+            raw = file.read(MAX_BYTES + 1)
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise Unreadable(name, f"cannot be opened ({reason})", "name a file that can") from error
+    if len(raw) > MAX_BYTES:
+        raise Unreadable(name, "larger than 8 MiB", "split it into several files")
+    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise Unreadable(name, "written as UTF-16", "save it as UTF-8")
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = raw[: error.start].decode("utf-8-sig", "replace")
+        what = f"byte {raw[error.start]:#04x} is no UTF-8"
+        raise Unreadable(_where(name, before, len(before)), what, "save it as UTF-8") from error
+
+
+def _where(name: str, text: str, offset: int) -> str:
+    """Return ``name:line:column`` of an offset in a text."""
+    lines = text[:offset].replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    return f"{name}:{len(lines)}:{len(lines[-1]) + 1}"
+
+
+def _refuse_characters(text: str, name: str) -> None:
+    """Refuse tabs, control characters and halves of characters."""
+    tab = text.find("\t")
+    if tab >= 0:
+        right = r'write spaces, or "\t" inside double quotes'
+        raise Unreadable(_where(name, text, tab), "a tab", right)
+    odd = _ODD.search(text)
+    if odd:
+        what = f"the character U+{ord(odd.group()):04X} cannot stand in a text file"
+        raise Unreadable(_where(name, text, odd.start()), what, "take it out")
+
+
+def _spot(event: yaml.Event) -> tuple[int, int]:
+    """Return an event's line and column, counted from 1."""
+    mark: Any = event.start_mark
+    return mark.line + 1, mark.column + 1
+
+
+def _number(text: str) -> int | float | str | None:
+    """Return the number that a plain scalar stands for, or None if it is text.
+
+    A string as answer says why the number is refused.
+    """
+    if _WHOLE.match(text):
+        return int(text) if len(text) <= MAX_DIGITS else "a number of more than 30 digits"
+    if _DECIMAL.match(text):
+        value = float(text)
+        return value if math.isfinite(value) else "not a finite number"
+    return "not a finite number" if _ENDLESS.match(text) else None
+
+
+class _Frame:
+    """One open list or mapping."""
+
+    __slots__ = ("held", "key", "path")
+
+    def __init__(self, held: dict[str, Any] | list[Any], path: ValuePath) -> None:
+        self.held = held
+        self.path = path
+        self.key: str | None = None
+
+
+class _Reader:
+    """Build values and positions from the parser's events."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        self.open: list[_Frame] = []
+        self.root: list[Any] = []
+        self.positions: Positions = {}
+
+    def read(self, text: str) -> tuple[Any, Positions]:
+        """Return the document's value and positions."""
+        for event in self._events(text):
+            if isinstance(event, yaml.ScalarEvent):
+                self._check_node(event)
+                self._scalar(event)
+            elif isinstance(event, yaml.CollectionStartEvent):
+                self._check_node(event)
+                self._begin(event, {} if isinstance(event, yaml.MappingStartEvent) else [])
+            elif isinstance(event, yaml.CollectionEndEvent):
+                self.open.pop()
+            elif isinstance(event, yaml.AliasEvent):
+                raise self._refusal(event, f"an alias (*{event.anchor})", "write the value out")
+            elif isinstance(event, yaml.DocumentStartEvent):
+                self._check_document(event)
+        if not self.root:
+            raise Unreadable(f"{self.name}:1:1", "holds nothing", "write a record")
+        return self.root[0], self.positions
+
+    def _events(self, text: str) -> Iterator[yaml.Event]:
+        """Yield the parser's events, with its complaints in our words."""
+        try:
+            yield from yaml.parse(text, Loader=_LOADER)
+        except yaml.MarkedYAMLError as error:
+            problem = error.problem or "no YAML"
+            mark = error.problem_mark or error.context_mark
+            where = f"{self.name}:{mark.line + 1}:{mark.column + 1}" if mark else self.name
+            for fragment, what, right in _FAULTS:
+                if fragment in problem:
+                    raise Unreadable(where, what, right) from error
+            raise Unreadable(where, f"no YAML ({problem})", "mend this line") from error
+        except yaml.YAMLError as error:
+            raise Unreadable(self.name, "no YAML text", "save it as UTF-8 text") from error
+
+    def _refusal(self, event: yaml.Event, what: str, right: str) -> Unreadable:
+        line, column = _spot(event)
+        return Unreadable(f"{self.name}:{line}:{column}", what, right)
+
+    def _check_document(self, event: yaml.DocumentStartEvent) -> None:
+        if self.root:
+            raise self._refusal(event, "a second document", "write one document a file")
+        if event.version or event.tags:
+            raise self._refusal(event, "a % directive", "take it out")
+
+    def _check_node(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
+        if event.anchor is not None:
+            raise self._refusal(event, f"an anchor (&{event.anchor})", "write values out")
+        if event.tag is not None:
+            raise self._refusal(event, f"a tag ({event.tag})", "take it out")
+
+    def _begin(self, event: yaml.CollectionStartEvent, held: dict[str, Any] | list[Any]) -> None:
+        if len(self.open) >= MAX_DEPTH:
+            raise self._refusal(event, "nested more than 100 deep", "nest less")
+        frame = self.open[-1] if self.open else None
+        if frame and isinstance(frame.held, dict) and frame.key is None:
+            raise self._refusal(event, "a list or mapping as a key", "write text as a key")
+        self.open.append(_Frame(held, self._put(event, held)))
+
+    def _scalar(self, event: yaml.ScalarEvent) -> None:
+        value = self._value(event)
+        frame = self.open[-1] if self.open else None
+        if frame is None or isinstance(frame.held, list) or frame.key is not None:
+            self._put(event, value)
+            return
+        if not isinstance(value, str):
+            what = f"the key {event.value or 'nothing'} is not text"
+            raise self._refusal(event, what, f'write "{event.value}" in quotes')
+        if value in frame.held:
+            line = self.positions[(*frame.path, value, KEY)][0]
+            what = f'the key "{value}" stands twice (first in line {line})'
+            raise self._refusal(event, what, "keep one of them")
+        frame.key = value
+        self.positions[(*frame.path, value, KEY)] = _spot(event)
+
+    def _value(self, event: yaml.ScalarEvent) -> Any:
+        """Return the value that a scalar stands for."""
+        text: str = event.value
+        if not event.implicit[0]:  # quoted, or a block of text
+            if not text.isprintable() and (odd := _ODD.search(text)):
+                what = f"the character U+{ord(odd.group()):04X} cannot stand in text"
+                raise self._refusal(event, what, "take it out")
+            return text
+        if text in _WORDS:
+            return _WORDS[text]
+        number = _number(text)
+        if isinstance(number, str):
+            raise self._refusal(event, f"{text[:MAX_DIGITS]} is {number}", "write a plain number")
+        return text if number is None else number
+
+    def _put(self, event: yaml.Event, value: Any) -> ValuePath:
+        """Store a value where it belongs, and return its path."""
+        if not self.open:
+            self.root.append(value)
+            path: ValuePath = ()
+        else:
+            frame = self.open[-1]
+            if isinstance(frame.held, list):
+                path = (*frame.path, len(frame.held))
+                frame.held.append(value)
+            else:
+                key = frame.key or ""
+                path = (*frame.path, key)
+                frame.held[key] = value
+                frame.key = None
+        self.positions[path] = _spot(event)
+        return path
