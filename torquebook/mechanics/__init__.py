@@ -1,0 +1,45 @@
+"""Formulas of screwed joints: floats in, floats or small frozen tuples out.
+
+No tables, no files, no scatter inside a formula: data stand in ``specs/``, and
+``scatter.spread`` turns a formula of floats into one of bands.
+
+Every argument has one name, symbol and unit throughout. ``tests/mechanics`` compares
+this list with every signature and docstring.
+
+==================== ======= ===== ==================================================
+name                 symbol  unit  meaning
+==================== ======= ===== ==================================================
+d_mm                 d       mm    nominal (major) diameter of the thread
+pitch_mm             P       mm    pitch of the thread
+d2_mm                d2      mm    pitch diameter
+d0_mm                d0      mm    diameter of the stress cross-section
+inner_mm             d_h     mm    inner diameter of the bearing area (the hole)
+outer_mm             d_w     mm    outer diameter of the bearing area
+bearing_mm           D_Km    mm    effective diameter for friction under the head
+stress_area_mm2      A_s     mm2   stress area of the thread
+proof_stress_mpa     S_p     MPa   stress under proof load
+tensile_strength_mpa R_m     MPa   tensile strength
+yield_mpa            R_p0.2  MPa   yield strength or 0.2 % proof strength
+preload_n            F       N     preload
+proof_load_n         F_p     N     proof load
+torque_nm            M       N·m   tightening torque
+mu_thread            mu_G    1     coefficient of friction in the thread
+mu_head              mu_K    1     coefficient of friction under the head
+k                    K       1     nut factor
+share                nu      1     share of the yield strength that is used
+edition              -       -     edition of VDI 2230-1
+torque               M       -     tightening torque, as a band in N·m
+preload              F       -     preload, as a band in N
+thread_friction      mu_G    -     friction in the thread, as a band
+head_friction        mu_K    -     friction under the head, as a band
+deviation            -       1     deviation of the tool, as a share of the torque
+alpha_a              alpha_A 1     tightening factor F_max / F_min
+formula              -       -     a function of floats
+bands                -       -     its arguments by name, as bands
+wrench_length_mm     L       mm    wrench, from the middle of the grip to the drive
+extension_mm         E       mm    adapter, from the drive to the fastener
+angle_deg            theta   °     angle
+flats                -       1     flats of a hexagon
+turns                -       1     turns
+==================== ======= ===== ==================================================
+"""
