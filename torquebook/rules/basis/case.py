@@ -1,0 +1,178 @@
+"""One line of a plan with everything that the rules ask of it."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from torquebook.bands import Band
+from torquebook.notation import Angle, Slacken, Torque
+from torquebook.rules.basis.kinds import BOLTS, REASONS, hinted_kind
+
+if TYPE_CHECKING:
+    from torquebook.catalogue.book import Book
+    from torquebook.catalogue.shelves import Friction, StrengthClass, Thread
+    from torquebook.plans.model import PlanLine
+    from torquebook.rules.basis.fastener import Fastener
+    from torquebook.rules.basis.peers import Peers
+    from torquebook.rules.basis.wrenches import LineWrench
+
+
+class Case:
+    """A line, its fastener, and the list that it stands in.
+
+    Parameters
+    ----------
+    line : PlanLine
+    fastener : Fastener
+        What the line's words mean.
+    wrench : LineWrench
+        The wrench that the line names, or the tolerance of one that it does not.
+    book : Book
+    """
+
+    peers: Peers  # the list as a whole; set once all its cases are known
+
+    def __init__(
+        self, line: PlanLine, fastener: Fastener, wrench: LineWrench, book: Book
+    ) -> None:
+        self.line = line
+        self.fastener = fastener
+        self.wrench = wrench
+        self.book = book
+
+    # -- what kind of line it is -------------------------------------------------------
+
+    @cached_property
+    def kind(self) -> str:
+        """The kind as stated, lower case; empty for a bolt, screw or nut."""
+        kind = " ".join(self.line.text("kind").casefold().split())
+        return "" if kind in BOLTS else kind
+
+    @cached_property
+    def hinted_kind(self) -> str | None:
+        """The special kind that the joint's name hints at where no kind is stated."""
+        if self.line.text("kind"):
+            return None
+        return hinted_kind(self.line.text("joint"))
+
+    @property
+    def silence(self) -> str | None:
+        """Why no preload can be read from this line's torque, or None if it can."""
+        kind = self.kind or self.hinted_kind
+        if kind:
+            return REASONS.get(kind, f"the kind is {kind}, not a bolt")
+        trouble = self.fastener.troubles.get("thread")
+        if trouble is not None:
+            return trouble.what
+        return None
+
+    # -- the stages --------------------------------------------------------------------
+
+    @cached_property
+    def final_stages(self) -> tuple[Torque | Angle, ...]:
+        """Torque and angle stages since the last full slackening."""
+        kept: list[Torque | Angle] = []
+        for stage in self.line.stages:
+            if isinstance(stage, Slacken) and stage.by_deg is None:
+                kept.clear()
+            elif isinstance(stage, Torque | Angle):
+                kept.append(stage)
+        return tuple(kept)
+
+    @cached_property
+    def torque(self) -> Torque | None:
+        """The last torque stage: the final torque, or the snug torque of an angle."""
+        torques = [stage for stage in self.final_stages if isinstance(stage, Torque)]
+        return torques[-1] if torques else None
+
+    @cached_property
+    def angle_deg(self) -> Band | None:
+        """All angle since the last full slackening, or None if the last stage is a torque."""
+        angles = [stage.band for stage in self.final_stages if isinstance(stage, Angle)]
+        if not angles:
+            return None
+        return Band(*(sum(ends) for ends in zip(*angles, strict=True)))
+
+    # -- the fastener ------------------------------------------------------------------
+
+    @property
+    def thread(self) -> Thread | None:
+        """The thread, the coarser one where the pitch is not stated."""
+        return self.fastener.thread
+
+    @property
+    def strength(self) -> StrengthClass | None:
+        """The stated class."""
+        return self.fastener.strength
+
+    @property
+    def friction(self) -> Friction:
+        """The stated friction, or the band of a line that states none."""
+        return self.fastener.friction or self.book.default_friction()
+
+    # -- the load ----------------------------------------------------------------------
+
+    @cached_property
+    def preload_n(self) -> Band | None:
+        """Preload at the last torque stage, over friction and wrench, or None."""
+        torque = self.torque
+        if torque is None or self.thread is None or self.silence:
+            return None
+        per_n, wrench = self.fastener.torque_nm_per_n, self.wrench.deviation
+        return Band(
+            torque.band.low * (1 - wrench) / per_n.high,
+            torque.band.nominal / per_n.nominal,
+            torque.band.high * (1 + wrench) / per_n.low,
+        )
+
+    @cached_property
+    def utilisation(self) -> Band | None:
+        """Preload as a share of the proof load; None where the class is not known."""
+        if self.preload_n is None or self.strength is None:
+            return None
+        proof = self.fastener.proof_n
+        return Band(
+            self.preload_n.low / proof.high,
+            self.preload_n.nominal / proof.nominal,
+            self.preload_n.high / proof.low,
+        )
+
+    @cached_property
+    def proof_torque_nm(self) -> Band:
+        """Torque that brings the weakest to the strongest class to proof, nominal friction.
+
+        Only for a line with a thread.
+        """
+        return self.fastener.proof_n.scaled(self.fastener.torque_nm_per_n.nominal)
+
+    # -- what is missing, what is assumed -------------------------------------------------
+
+    def missing(self, need: str) -> str | None:
+        """Return why a rule's need is not met, or None if it is."""
+        if need == "bolt":
+            return self.silence
+        if need == "torque":
+            return None if self.torque else "no torque that can be read"
+        if need == "thread":
+            return None if self.thread else "no thread stated"
+        if need == "class":
+            return None if self.strength else "no class stated"
+        return None if self.line.text(need) else f"no {need.replace('_', ' ')} stated"
+
+    @cached_property
+    def assumed(self) -> tuple[str, ...]:
+        """What the figures rest on that the line does not state."""
+        if self.preload_n is None:
+            return ()
+        notes = []
+        if not self.line.text("friction"):
+            mu = self.friction.mu_thread
+            notes.append(f"friction {mu.low:.2f} to {mu.high:.2f}")
+        if self.fastener.head_assumed:
+            notes.append("a hexagon head")
+        if len(self.fastener.threads) > 1:
+            notes.append(" or ".join(thread.size for thread in self.fastener.threads))
+        if not self.wrench.named:
+            notes.append(f"a wrench within {self.wrench.deviation:.0%}")
+        return tuple(notes)

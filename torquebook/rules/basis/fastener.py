@@ -1,0 +1,185 @@
+"""What a line's words mean: thread, class, friction and head, and the loads they bear.
+
+Lines of one list share few fasteners, so each is worked out once and kept.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, TypeVar
+
+from torquebook.bands import Band
+from torquebook.errors import NotUnderstood
+from torquebook.mechanics.bearing import bearing_diameter
+from torquebook.mechanics.preload import torque_from_preload
+from torquebook.mechanics.strength import proof_load, tensile_load, yield_load
+from torquebook.mechanics.stress import combined_stress_share
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from torquebook.catalogue.book import Book
+    from torquebook.catalogue.shelves import Friction, Material, NutClass, StrengthClass, Thread
+    from torquebook.plans.model import PlanLine
+
+T = TypeVar("T")
+
+# The mean bearing diameter of a hexagon head over d, from ISO 4014 (d_w minimum) and
+# ISO 273 (medium): 1.25 to 1.29 from M6 to M20. Stands in where no head table has the size.
+BEARING_OVER_D = 1.27
+
+WORDS = ("thread", "class", "friction", "head", "nut", "into")
+
+
+@dataclass(frozen=True)
+class Fastener:
+    """A line's fastener as far as the book knows it.
+
+    Parameters
+    ----------
+    threads : tuple of Thread
+        What the thread may be: none if it is not stated, several if its pitch is not.
+    strength : StrengthClass or None
+        The stated class.
+    classes : tuple of StrengthClass
+        All classes that the bolt may have, weakest first: one if it is stated.
+    friction : Friction
+        The stated condition, or the book's band for a line that states none.
+    bearing_mm : float
+        Mean diameter of the bearing face under the head.
+    head_assumed : bool
+        True if the head is taken as a hexagon's because the line does not say.
+    nut : NutClass or None
+    material : Material or None
+    troubles : mapping of str to NotUnderstood
+        By column, the words that the book does not know.
+    """
+
+    threads: tuple[Thread, ...] = ()
+    strength: StrengthClass | None = None
+    classes: tuple[StrengthClass, ...] = ()
+    friction: Friction | None = None
+    bearing_mm: float = 0.0
+    head_assumed: bool = True
+    nut: NutClass | None = None
+    material: Material | None = None
+    troubles: Mapping[str, NotUnderstood] = field(default_factory=dict)
+
+    @property
+    def thread(self) -> Thread | None:
+        """The thread, the coarser one where the pitch is not stated."""
+        return self.threads[0] if self.threads else None
+
+    @property
+    def torque_nm_per_n(self) -> Band:
+        """Tightening torque per newton of preload, over the friction band [N·m/N].
+
+        Source: VDI 2230-1, assembly torque with separate thread and head friction.
+        """
+        friction = self.friction
+        if friction is None or not self.threads:
+            raise LookupError("a line without thread has no torque per newton")
+        low = [self._nm_per_n(t, friction.mu_thread.low, friction.mu_head.low) for t in self.threads]
+        high = [
+            self._nm_per_n(t, friction.mu_thread.high, friction.mu_head.high) for t in self.threads
+        ]
+        nominal = self._nm_per_n(
+            self.threads[0], friction.mu_thread.nominal, friction.mu_head.nominal
+        )
+        return Band(min(low), nominal, max(high))
+
+    def _nm_per_n(self, thread: Thread, mu_thread: float, mu_head: float) -> float:
+        return torque_from_preload(
+            1.0, thread.pitch_mm, thread.d2_mm, mu_thread, mu_head, self.bearing_mm
+        )
+
+    @property
+    def proof_n(self) -> Band:
+        """Proof load: of the stated class, or from the weakest to the strongest [N]."""
+        return self._load(lambda area, c: proof_load(area, c.proof_mpa))
+
+    @property
+    def yield_n(self) -> Band:
+        """Axial load at the yield strength, as :attr:`proof_n` [N]."""
+        return self._load(lambda area, c: yield_load(area, c.yield_mpa))
+
+    @property
+    def tensile_n(self) -> Band:
+        """Least ultimate load, as :attr:`proof_n` [N]."""
+        return self._load(lambda area, c: tensile_load(area, c.tensile_mpa))
+
+    def _load(self, formula: Callable[[float, StrengthClass], float]) -> Band:
+        areas = [thread.stress_area_mm2 for thread in self.threads]
+        low = formula(min(areas), self.classes[0])
+        high = formula(max(areas), self.classes[-1])
+        nominal = formula(areas[0], self.strength) if self.strength else (low * high) ** 0.5
+        return Band.checked(low, nominal, high)
+
+    def yield_share(self, preload_n: float, mu_thread: float) -> float:
+        """Return combined tension and torsion as a share of the yield strength.
+
+        Source: VDI 2230-1:2003, equation for the equivalent stress while tightening.
+        """
+        thread, strength = self.thread, self.strength
+        if thread is None or strength is None:
+            raise LookupError("yield needs a thread and a class")
+        return combined_stress_share(
+            preload_n, thread.d2_mm, thread.d3_mm, thread.pitch_mm, mu_thread, strength.yield_mpa
+        )
+
+
+class Fitter:
+    """Reads lines' words against one book, and keeps what it has read."""
+
+    def __init__(self, book: Book) -> None:
+        self.book = book
+        self._kept: dict[tuple[str, ...], Fastener] = {}
+
+    def fit(self, line: PlanLine) -> Fastener:
+        """Return the fastener that a line speaks of."""
+        words = tuple(line.text(column) for column in WORDS)
+        fastener = self._kept.get(words)
+        if fastener is None:
+            fastener = self._kept[words] = self._read(dict(zip(WORDS, words, strict=True)))
+        return fastener
+
+    def _read(self, words: dict[str, str]) -> Fastener:
+        book = self.book
+        troubles: dict[str, NotUnderstood] = {}
+
+        def look(column: str, find: Callable[[str], T], absent: T) -> T:
+            try:
+                return find(words[column]) if words[column] else absent
+            except NotUnderstood as trouble:
+                troubles[column] = trouble
+                return absent
+
+        threads = look("thread", book.candidates, ())
+        friction = look("friction", book.friction, book.default_friction())
+        material = look("into", self._material, None)
+        if not threads:
+            if words["class"]:
+                look("class", book.class_named, None)
+            return Fastener(friction=friction, material=material, troubles=troubles)
+        thread = threads[0]
+        strength = look("class", lambda text: book.strength(text, thread.d_mm, thread.family), None)
+        head = look("head", lambda text: book.head(text, thread), None)
+        seat = head or book.head("", thread)
+        hole = book.hole(thread.d_mm)
+        bearing = BEARING_OVER_D * thread.d_mm
+        if seat and seat.bearing_mm and hole:
+            bearing = bearing_diameter(seat.bearing_mm, hole.medium_mm)
+        return Fastener(
+            threads=threads,
+            strength=strength,
+            classes=(strength,) if strength else book.strengths(thread.family, thread.d_mm),
+            friction=friction,
+            bearing_mm=bearing,
+            head_assumed=head is None,
+            nut=look("nut", lambda text: book.nut(text, thread.d_mm), None),
+            material=material,
+            troubles=troubles,
+        )
+
+    def _material(self, text: str) -> Material | None:
+        return None if text.casefold() == "nut" else self.book.material(text)

@@ -1,0 +1,170 @@
+"""Simple slips that explain a wrong torque: another unit, a lost digit, a neighbouring row.
+
+A technician mends a slip faster than a percentage, so the likeliest one is named first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import partial
+from math import log
+from typing import TYPE_CHECKING
+
+from torquebook import units
+from torquebook.notation import Torque
+from torquebook.rules.basis.deviation import USUAL_SHARES, Measure
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from torquebook.rules.basis.case import Case
+    from torquebook.rules.basis.deviation import Deviation
+
+UNITS = ("N.m", "lbf.ft", "lbf.in", "kgf.m", "kgf.cm")
+# Angles that stand in tightening procedures (real/C_*: 15 to 210 degrees).
+ANGLES_DEG = (30, 45, 60, 75, 90, 105, 120, 135, 150, 180, 210, 270)
+LARGEST_SLIPS = 3
+_NEAR = 0.06
+
+
+@dataclass(frozen=True)
+class Slip:
+    """One reading of a wrong value that would be right.
+
+    Parameters
+    ----------
+    kind : str
+        ``unit``, ``decimal``, ``diameter``, ``angle`` or ``row``.
+    text : str
+        The reading in words, to follow "; ".
+    instead : str
+        The value that would be right.
+    """
+
+    kind: str
+    text: str
+    instead: str
+
+
+def find_slips(case: Case, deviation: Deviation) -> tuple[Slip, ...]:
+    """Return the slips that explain a deviation, likeliest first."""
+    torque = case.torque
+    if torque is None:
+        return ()
+    found = [*_diameters(case, torque, deviation), *_angles(case, torque, deviation)]
+    weighed = sorted(_units_and_digits(case, torque, deviation), key=lambda pair: pair[0])
+    found += [slip for _, slip in weighed]
+    found += _rows(case, torque, deviation)
+    return tuple(found[:LARGEST_SLIPS])
+
+
+def _window(case: Case, deviation: Deviation) -> tuple[float, float]:
+    """Return what would be right, in N·m."""
+    if deviation.measure is not Measure.LOAD:
+        return deviation.low_nm * (1 - _NEAR), deviation.high_nm * (1 + _NEAR)
+    proof = case.proof_torque_nm
+    rows = case.peers.rows(case)
+    if rows and case.angle_deg is None:
+        return min(row.low_nm for row in rows) * 0.9, max(row.high_nm for row in rows) * 1.1
+    least = USUAL_SHARES[0] if case.angle_deg is None else 0.1
+    return least * proof.low, USUAL_SHARES[1] * proof.high
+
+
+def _diameters(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
+    thread = case.thread
+    if thread is None or deviation.over and not deviation.gross or torque.form != "exact":
+        return
+    number = torque.printed[0]
+    low, high = _window(case, deviation)
+    right = f"{units.write(units.Quantity((low * high) ** 0.5, 'N.m'))} or so"
+    if number == thread.d_mm:
+        yield Slip("diameter", f"{number:g} is the thread's diameter", right)
+    elif case.line.length_mm == number:
+        yield Slip("diameter", f"{number:g} is the bolt's length in mm", right)
+
+
+def _angles(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
+    stages = case.final_stages
+    if not deviation.over or torque.form != "exact" or len(stages) < 2:  # noqa: PLR2004 - snug, then angle
+        return
+    number = torque.printed[0]
+    if stages[-1] is torque and number in ANGLES_DEG and isinstance(stages[-2], Torque):
+        yield Slip("angle", f"{number:g} may be an angle: {number:g}°", f"+ {number:g}°")
+
+
+def _units_and_digits(
+    case: Case, torque: Torque, deviation: Deviation
+) -> Iterator[tuple[float, Slip]]:
+    low, high = _window(case, deviation)
+    middle = log(low * high) / 2
+    number_nm = torque.band.nominal
+    here = units.Quantity(1.0, torque.unit).si
+    for unit in UNITS:
+        value_nm = number_nm / here * units.Quantity(1.0, unit).si
+        if unit != torque.unit and low <= value_nm <= high:
+            right = units.write(units.Quantity(number_nm / here, unit))
+            yield abs(log(value_nm) - middle), Slip("unit", f"{right} would fit", right)
+    for factor in (0.1, 10.0):
+        if low <= number_nm * factor <= high:
+            right = units.write(units.Quantity(number_nm / here * factor, torque.unit))
+            # A lost digit is rarer than a wrong unit (common practice), so it weighs more.
+            distance = abs(log(number_nm * factor) - middle) + _NEAR
+            yield distance, Slip("decimal", f"{right} would fit, a digit off", right)
+
+
+def _rows(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
+    """Name the row of a table or of the list that the value belongs to."""
+    seen: set[str] = set()
+    low, high = _window(case, deviation)
+    right = units.write(
+        units.convert(units.Quantity((low * high) ** 0.5, "N.m"), torque.unit)
+    )
+    neighbours = _table_neighbours if deviation.rows else _list_neighbours
+    for text in neighbours(case, torque.band.nominal, deviation):
+        if text not in seen:
+            seen.add(text)
+            yield Slip("row", text, right)
+
+
+def _table_neighbours(case: Case, nominal_nm: float, deviation: Deviation) -> Iterator[str]:
+    for applied in deviation.rows:
+        factor = applied.low_nm / applied.row.low_nm
+        for row in applied.table.rows:
+            same_thread = row.thread == applied.row.thread
+            same_class = row.strength_class == applied.row.strength_class
+            middle = factor * (row.low_nm + row.high_nm) / 2
+            if same_thread is not same_class and abs(nominal_nm - middle) < ROW_NEAR * middle:
+                what = f"class {row.strength_class}" if same_thread else row.thread
+                yield f"it is the table's value for {what}"
+
+
+ROW_NEAR = 0.03
+
+
+def _list_neighbours(case: Case, nominal_nm: float, deviation: Deviation) -> Iterator[str]:
+    """Compare with what the list's level, or its usual share of proof, gives other fasteners."""
+    thread, strength = case.thread, case.strength
+    if thread is None:
+        return
+    per_n = case.fastener.torque_nm_per_n.nominal
+    share = (deviation.low_nm * deviation.high_nm) ** 0.5 / case.proof_torque_nm.nominal
+    near: Callable[[float], bool] = partial(_near, nominal_nm)
+    if deviation.measure is Measure.LOAD:
+        share = 0.75  # the middle of the printed tables in tests/published
+    if strength is not None:
+        for other in case.book.strengths(thread.family, thread.d_mm):
+            if other.name != strength.name and near(
+                share * other.proof_mpa * thread.stress_area_mm2 * per_n
+            ):
+                yield f"it is the value of class {other.name}"
+    for other in case.book.threads(thread.family):
+        scale = (other.d_mm / thread.d_mm) ** 3
+        apart = other.d_mm != thread.d_mm and 0.6 < other.d_mm / thread.d_mm < 1.6  # noqa: PLR2004 - the next two sizes
+        if apart and other.series == thread.series and near(
+            share * case.proof_torque_nm.nominal * scale
+        ):
+            yield f"it is the value of {other.size}"
+
+
+def _near(value: float, expected: float) -> bool:
+    return abs(value - expected) <= 2 * _NEAR * expected

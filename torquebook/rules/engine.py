@@ -1,0 +1,134 @@
+"""What a rule is: facts attached by a decorator, remarks yielded by a function.
+
+The function looks at one :class:`~torquebook.rules.basis.case.Case` and yields remarks; the
+engine adds slug, severity, place and source. Nothing is registered here:
+``registry.py`` lists the rules by name.
+"""
+
+from __future__ import annotations
+
+import inspect
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from torquebook.findings import Finding, Severity
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Mapping
+
+    from torquebook.rules.basis.case import Case
+
+    Check = Callable[[Case], Iterator["Remark"]]
+
+
+@dataclass(frozen=True)
+class Remark:
+    """What a rule has to say, before the engine completes it.
+
+    Parameters
+    ----------
+    message : str
+        What is wrong, with the numbers that were compared.
+    column : str
+        The plan's column that is wrong.
+    numbers : mapping of str to float
+        The same numbers for programs.
+    instead : str or None
+        What would be right.
+    severity : Severity or None
+        Where it differs from the rule's own.
+    source : str or None
+        Where it differs from the rule's own.
+    """
+
+    message: str
+    column: str = "tighten"
+    numbers: Mapping[str, float] = field(default_factory=dict)
+    instead: str | None = None
+    severity: Severity | None = None
+    source: str | None = None
+
+
+@dataclass(frozen=True)
+class Rule:
+    """One question that every line of a plan is asked.
+
+    Parameters
+    ----------
+    slug : str
+        Names the fault; unique, never reused.
+    severity : Severity
+        The worst that the rule says.
+    needs : tuple of str
+        What a line must state, by the names that ``Case.missing`` knows; where one is
+        missing the rule is listed as not judged.
+    source : str
+        The document that the comparison rests on, or ``common practice``.
+    fires, passes : str
+        A plan that fires the rule, and a near miss that does not: one line, or a CSV.
+    check : callable
+        The function itself; its docstring is the rule's page.
+    """
+
+    slug: str
+    severity: Severity
+    needs: tuple[str, ...]
+    source: str
+    fires: str
+    passes: str
+    check: Check
+
+    @property
+    def question(self) -> str:
+        """The question that the rule answers, in one sentence."""
+        return self._doc.split("\n", 1)[0]
+
+    def section(self, heading: str) -> str:
+        """Return one section of the rule's page, empty if it has none."""
+        lines = self._doc.splitlines()
+        for index, line in enumerate(lines[:-1]):
+            if line == heading and set(lines[index + 1]) == {"-"}:
+                body = lines[index + 2 :]
+                break
+        else:
+            return ""
+        for index in range(len(body) - 1):
+            if body[index + 1] and set(body[index + 1]) == {"-"}:
+                body = body[:index]
+                break
+        return "\n".join(body).strip()
+
+    @property
+    def _doc(self) -> str:
+        return inspect.getdoc(self.check) or ""
+
+    def findings(self, case: Case) -> Iterator[Finding]:
+        """Ask the rule about one line and complete what it says."""
+        for remark in self.check(case):
+            yield Finding(
+                rule=self.slug,
+                severity=self.severity if remark.severity is None else remark.severity,
+                place=case.line.place_of(remark.column),
+                joint=case.line.text("joint"),
+                message=remark.message,
+                source=self.source if remark.source is None else remark.source,
+                instead=remark.instead,
+                numbers=remark.numbers,
+            )
+
+
+def rule(
+    slug: str,
+    severity: Severity,
+    *,
+    source: str,
+    fires: str,
+    passes: str,
+    needs: tuple[str, ...] = (),
+) -> Callable[[Check], Rule]:
+    """Attach a rule's facts to its function; see :class:`Rule` for the arguments."""
+
+    def attach(check: Check) -> Rule:
+        return Rule(slug, severity, needs, source, fires, passes, check)
+
+    return attach

@@ -1,0 +1,125 @@
+"""Judge a plan: every rule on every line, worst finding first."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from torquebook.findings import Severity
+from torquebook.rules.basis.case import Case
+from torquebook.rules.basis.fastener import Fitter
+from torquebook.rules.basis.peers import Peers
+from torquebook.rules.basis.wrenches import read_wrench
+from torquebook.rules.registry import RULES
+
+if TYPE_CHECKING:
+    from torquebook.bands import Band
+    from torquebook.catalogue.book import Book
+    from torquebook.findings import Finding
+    from torquebook.plans.model import Plan, PlanLine
+
+
+class RuleFault(Exception):  # noqa: N818 - no error of the user's: a fault of ours, exit code 3
+    """A rule raised; names the rule and the line."""
+
+
+@dataclass(frozen=True)
+class LineAnswer:
+    """What was found out of one line.
+
+    Parameters
+    ----------
+    line : PlanLine
+    preload_n, utilisation : Band or None
+        At the last torque stage; None where they cannot be known.
+    by_angle : bool
+        True if an angle follows the torque, so that the preload is that of the snug stage.
+    assumed : tuple of str
+        What the figures rest on that the line does not state.
+    unjudged : mapping of str to tuple of str
+        By reason, the rules that could not be asked.
+    findings : tuple of Finding
+        Worst first.
+    """
+
+    line: PlanLine
+    preload_n: Band | None
+    utilisation: Band | None
+    by_angle: bool
+    assumed: tuple[str, ...]
+    unjudged: dict[str, tuple[str, ...]]
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """The answers to all lines of a plan."""
+
+    plan: Plan
+    answers: tuple[LineAnswer, ...]
+
+    @property
+    def findings(self) -> list[Finding]:
+        """All findings, worst first, then by place."""
+        return sorted(
+            (finding for answer in self.answers for finding in answer.findings),
+            key=lambda finding: finding.order,
+        )
+
+    @property
+    def counts(self) -> dict[Severity, int]:
+        """How many findings there are of each severity."""
+        found = Counter(finding.severity for finding in self.findings)
+        return {severity: found[severity] for severity in Severity}
+
+
+def judge(plan: Plan, book: Book) -> Verdict:
+    """Ask every rule of every line.
+
+    Parameters
+    ----------
+    plan : Plan
+    book : Book
+
+    Returns
+    -------
+    Verdict
+
+    Raises
+    ------
+    RuleFault
+        If a rule fails; a broken rule must never look like a clean plan.
+    """
+    fitter = Fitter(book)
+    cases = [
+        Case(line, fitter.fit(line), read_wrench(line.text("wrench"), book), book)
+        for line in plan.lines
+    ]
+    peers = Peers(cases)
+    for case in cases:
+        case.peers = peers
+    return Verdict(plan, tuple(_answer(case) for case in cases))
+
+
+def _answer(case: Case) -> LineAnswer:
+    findings: list[Finding] = []
+    unjudged: dict[str, list[str]] = {}
+    for slug, rule in RULES.items():
+        reasons = [reason for need in rule.needs if (reason := case.missing(need))]
+        if reasons:
+            unjudged.setdefault(reasons[0], []).append(slug)
+            continue
+        try:
+            findings.extend(rule.findings(case))
+        except Exception as fault:
+            raise RuleFault(f"rule {slug}, {case.line.place}: {fault!r}") from fault
+    return LineAnswer(
+        line=case.line,
+        preload_n=case.preload_n,
+        utilisation=case.utilisation,
+        by_angle=case.angle_deg is not None,
+        assumed=case.assumed,
+        unjudged={reason: tuple(slugs) for reason, slugs in unjudged.items()},
+        findings=tuple(sorted(findings, key=lambda finding: finding.order)),
+    )

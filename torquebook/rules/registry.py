@@ -1,0 +1,30 @@
+"""All rules, family by family; a rule that is not listed here does not exist."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+from typing import TYPE_CHECKING
+
+from torquebook.errors import NotUnderstood
+from torquebook.rules import entry, load, order, rows, slip, stages, thread, wrench
+
+if TYPE_CHECKING:
+    from torquebook.rules.engine import Rule
+
+FAMILIES = (entry, slip, load, rows, stages, thread, order, wrench)
+RULES: dict[str, Rule] = {rule.slug: rule for family in FAMILIES for rule in family.FAMILY}
+
+
+def rule_named(slug: str) -> Rule:
+    """Return the rule of a slug.
+
+    Raises
+    ------
+    NotUnderstood
+        If there is none; offers the slugs that look alike.
+    """
+    found = RULES.get(slug.strip().casefold())
+    if found is None:
+        near = tuple(get_close_matches(slug.strip().casefold(), RULES, 3)) or tuple(RULES)
+        raise NotUnderstood(slug, "there is no such rule", near)
+    return found
