@@ -1,1 +1,1 @@
-"""A technician's own list of planned tightenings, read from any format; every value keeps its cell."""
+"""A technician's own list of planned tightenings, from any format; every value keeps its cell."""

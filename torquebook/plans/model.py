@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -32,6 +32,10 @@ COLUMNS: tuple[str, ...] = (
     "source",
     "note",
 )
+
+
+#: Characters of a cell that a message shows.
+_SHOWN: Final = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +73,9 @@ class Problem:
     @property
     def message(self) -> str:
         """The cell's text, what is wrong with it, and what would be right."""
+        shown = self.text if len(self.text) <= _SHOWN else f"{self.text[:_SHOWN]}…"
         meant = f"; write {' or '.join(self.readings)}" if self.readings else ""
-        return f'"{self.text}": {self.what}{meant}'
+        return f'"{shown}": {self.what}{meant}' if shown else f"{self.what}{meant}"
 
 
 @dataclass(frozen=True)
