@@ -96,3 +96,13 @@ def number_text(value: float) -> str:
         return f"{value:.0f}" if "e" in text else text
     digits, _, power = text.partition("e-")
     return "0." + "0" * (int(power) - 1) + digits.replace(".", "")
+
+
+def fraction_text(value: float) -> str:
+    """Return a number as a whole and a fraction ("1 1/4") where it is one, else as a decimal."""
+    whole = int(value)
+    for bottom in _DENOMINATORS:
+        top = round((value - whole) * bottom)
+        if 0 < top < bottom and (whole * bottom + top) / bottom == value:
+            return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
+    return number_text(value)
