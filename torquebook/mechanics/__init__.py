@@ -3,6 +3,8 @@
 No tables, no files, no scatter inside a formula: data stand in ``specs/``, and
 ``scatter.spread`` turns a formula of floats into one of bands.
 
+"Above 0" and "finite" in the docstrings mean 1e-6 and 1e12 (``limits``).
+
 Every argument has one name, symbol and unit throughout. ``tests/mechanics`` compares
 this list with every signature and docstring.
 

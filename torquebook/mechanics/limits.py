@@ -1,44 +1,48 @@
-"""Range checks that the formulas share: a value outside raises and is never clamped."""
+"""Range checks that the formulas share: a value outside raises and is never clamped.
+
+"Above 0" means from 1e-6 up and "finite" up to 1e12, in whatever unit: no fastener comes
+near either, and in between no product overflows and no divisor vanishes.
+"""
 
 from __future__ import annotations
 
-from math import inf, isfinite
-
 from torquebook.errors import OutOfRange
 
-_BIGGEST_FRICTION = 1.0
+_LEAST = 1e-6
+_MOST = 1e12
+_MOST_FRICTION = 1.0
 
 
 def positive(source: str, **values: float) -> None:
     """Raise OutOfRange for the first value that is not finite and above 0."""
     for name, value in values.items():
-        if not 0 < value < inf:
-            raise OutOfRange(name, value, 0.0, inf, source)
+        if not _LEAST <= value <= _MOST:
+            raise OutOfRange(name, value, _LEAST, _MOST, source)
 
 
 def not_negative(source: str, **values: float) -> None:
     """Raise OutOfRange for the first value that is not finite and 0 or above."""
     for name, value in values.items():
-        if not 0 <= value < inf:
-            raise OutOfRange(name, value, 0.0, inf, source)
+        if not 0 <= value <= _MOST:
+            raise OutOfRange(name, value, 0.0, _MOST, source)
 
 
 def finite(source: str, **values: float) -> None:
     """Raise OutOfRange for the first value that is infinite or not a number."""
     for name, value in values.items():
-        if not isfinite(value):
-            raise OutOfRange(name, value, -inf, inf, source)
+        if not -_MOST <= value <= _MOST:
+            raise OutOfRange(name, value, -_MOST, _MOST, source)
 
 
 def friction(source: str, **values: float) -> None:
     """Raise OutOfRange for the first coefficient of friction outside 0 to 1."""
     for name, value in values.items():
-        if not 0 <= value <= _BIGGEST_FRICTION:
-            raise OutOfRange(name, value, 0.0, _BIGGEST_FRICTION, source)
+        if not 0 <= value <= _MOST_FRICTION:
+            raise OutOfRange(name, value, 0.0, _MOST_FRICTION, source)
 
 
 def below(source: str, limit: float, **values: float) -> None:
     """Raise OutOfRange for the first value that is not above 0 and below ``limit``."""
     for name, value in values.items():
-        if not 0 < value < limit:
-            raise OutOfRange(name, value, 0.0, limit, source)
+        if not _LEAST <= value < limit:
+            raise OutOfRange(name, value, _LEAST, limit, source)

@@ -191,7 +191,7 @@ def tightening_factor(preload: Band) -> float:
 
     Valid range
     -----------
-    0 < F_min ≤ F_max, both finite.
+    F_min ≤ F_max, both finite and above 0.
 
     Raises
     ------
