@@ -1,0 +1,27 @@
+"""Records of friction."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field, model_validator
+
+from torquebook.records.base import Name, Range, Record
+
+
+class FrictionRecord(Record):
+    """Friction of one condition of thread and bearing face."""
+
+    kind: Literal["friction"]
+    name: Name
+    aliases: list[Name] = Field(default_factory=list)
+    mu_thread: Range
+    mu_head: Range
+    lubricated: bool
+
+    @model_validator(mode="after")
+    def _possible(self) -> FrictionRecord:
+        for band in (self.mu_thread, self.mu_head):
+            if not 0 < band.low <= band.high <= 1:
+                raise ValueError("no coefficient of friction; write values between 0 and 1")
+        return self

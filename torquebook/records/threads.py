@@ -1,0 +1,55 @@
+"""Records of threads."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from torquebook.records.base import Name, Part, Positive, Record
+
+
+class MetricThread(Part):
+    """One metric size and pitch."""
+
+    size: Name
+    d_mm: Positive
+    pitch_mm: Positive
+    series: Literal["coarse", "fine"]
+
+    @model_validator(mode="after")
+    def _size_says_the_same(self) -> MetricThread:
+        pitch = "" if self.series == "coarse" else f"x{self.pitch_mm:g}"
+        wanted = f"M{self.d_mm:g}{pitch}"
+        if self.size != wanted:
+            raise ValueError(f'size is "{self.size}"; d, pitch and series make it "{wanted}"')
+        return self
+
+
+class MetricThreads(Record):
+    """Metric threads of one standard."""
+
+    kind: Literal["metric threads"]
+    threads: Annotated[list[MetricThread], Field(min_length=1)]
+
+
+class InchThread(Part):
+    """One inch size and pitch."""
+
+    size: Name
+    d_in: Positive
+    tpi: Positive
+    series: Literal["UNC", "UNF", "UNS", "UNEF", "UN"]
+
+    @model_validator(mode="after")
+    def _size_says_the_pitch(self) -> InchThread:
+        if self.size.rpartition("-")[2] != f"{self.tpi:g}":
+            raise ValueError(f'size "{self.size}" ends in another pitch; write -{self.tpi:g}')
+        return self
+
+
+class InchThreads(Record):
+    """Inch threads of one standard."""
+
+    kind: Literal["inch threads"]
+    threads: Annotated[list[InchThread], Field(min_length=1)]
