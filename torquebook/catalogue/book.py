@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 
 UNSAID = "unsaid"
 HEXAGON = "hexagon"
-_NUT = re.compile(r"(?:(?:hex(?:agon)? )?nut )?(?:(?:property )?class )?(0?\d{1,2})", re.ASCII)
+_NUT = r"(?:(?:hex(?:agon)? )?nut )?(?:(?:property )?class )?(0?\d{1,2})"
 _SLACK_MM = 1e-6
 
 
@@ -195,7 +195,7 @@ class Book:
         NotUnderstood
             If there is no such class, or not for that size.
         """
-        found = _NUT.fullmatch(lookup.plain(name).strip("| "))
+        found = re.fullmatch(_NUT, lookup.plain(name).strip("| "), re.ASCII)
         every = [entry for entry in self._shelf("nuts") if edition in {None, entry.edition}]
         names = tuple(dict.fromkeys(entry.name for entry in every))
         if not found or found[1] not in names:

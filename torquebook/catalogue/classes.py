@@ -3,27 +3,24 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import Final, NamedTuple
 
 from torquebook.errors import NotUnderstood
 
-_METRIC = re.compile(
+_METRIC: Final = (
     r"(?:iso 898(?:-1)?)?\s*(?:(?:property |strength )?(?:class|cl\.?|grade|gr\.?))?\s*"
-    r"(?P<class>\d{1,2}[.,]\d)(?P<nut>\s*[/|]\s*\d{1,2})?",
-    re.ASCII,
+    r"(?P<class>\d{1,2}[.,]\d)(?P<nut>\s*[/|]\s*\d{1,2})?"
 )
-_STEEL = re.compile(r"(?P<steel>a[1-5])\s*[-/ ]?\s*(?P<class>50|70|80|100)?", re.ASCII)
-_INCH = re.compile(
+_STEEL: Final = r"(?P<steel>a[1-5])\s*[-/ ]?\s*(?P<class>50|70|80|100)?"
+_INCH: Final = (
     r"(?P<said>sae(?: j ?429)?|j ?429)?[\s-]*(?:(?P<grade>grade|gr\.?|g)[\s-]*)?"
-    r"(?P<class>\d(?:\.\d)?)",
-    re.ASCII,
+    r"(?P<class>\d(?:\.\d)?)"
 )
 _EXAMPLES = ("8.8", "10.9", "A2-70", "SAE 5", "SAE 8")
 _BARE = {"4": "4.8", "5": "5.8", "6": "6.8", "8": "8.8", "9": "9.8", "10": "10.9", "12": "12.9"}
 
 
-@dataclass(frozen=True, slots=True)
-class ClassName:
+class ClassName(NamedTuple):
     """A class as the book writes it, and the family of threads that it belongs to."""
 
     name: str
@@ -49,18 +46,18 @@ def read_class(text: str) -> ClassName:
         If it is no class, or one of several: a bare ``8`` may be SAE 8, 8.8 or a nut's.
     """
     plain = " ".join(text.casefold().replace("–", "-").split()).strip("|")
-    if found := _METRIC.fullmatch(plain):
+    if found := re.fullmatch(_METRIC, plain, re.ASCII):
         name = found["class"].replace(",", ".")
         if found["nut"]:
             raise NotUnderstood(text, "a bolt's class and a nut's", (name,))
         return ClassName(name, "metric")
-    if found := _STEEL.fullmatch(plain):
+    if found := re.fullmatch(_STEEL, plain, re.ASCII):
         steel = found["steel"].upper()
         if not found["class"]:
             names = tuple(f"{steel}-{strength}" for strength in ("50", "70", "80"))
             raise NotUnderstood(text, "a steel without its strength", names)
         return ClassName(f"{steel}-{found['class']}", "metric")
-    if (found := _INCH.fullmatch(plain)) and (found["said"] or found["grade"]):
+    if (found := re.fullmatch(_INCH, plain, re.ASCII)) and (found["said"] or found["grade"]):
         return ClassName(f"SAE {found['class']}", "inch")
     raise _refusal(text, plain)
 

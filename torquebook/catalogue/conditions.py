@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from typing import Final
 
 from torquebook.bands import Band
 from torquebook.catalogue.shelves import Friction
 from torquebook.errors import NotUnderstood
 
 _MU = r"(?:0?[.,]\d{1,4}|0|1(?:[.,]0{1,3})?|\d{1,3}(?:[.,]\d{1,4})?)"
-_STATED = re.compile(
+_STATED: Final = (
     rf"(?P<sign>mu|µ|μ|k|nut factor)?\s*(?:tot(?:al)?)?\s*[=:]?\s*(?P<low>{_MU})"
     rf"(?:\s*(?:-|–|\.\.\.?|to)\s*(?P<high>{_MU}))?"
 )
@@ -39,7 +40,7 @@ def read_friction(text: str) -> Friction | None:
     NotUnderstood
         If the number is a nut factor K, or no possible coefficient.
     """
-    found = _STATED.fullmatch(" ".join(text.casefold().split()))
+    found = re.fullmatch(_STATED, " ".join(text.casefold().split()))
     if not found:
         return None
     low = float(found["low"].replace(",", "."))

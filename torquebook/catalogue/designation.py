@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import Final, NamedTuple
 
 from torquebook.errors import NotUnderstood
 
@@ -17,24 +17,23 @@ LARGEST_NUMBERED_SIZE = 12
 LARGEST_BARE_METRIC = 39
 
 _NUMBER = r"\d{1,4}(?:[.,]\d{1,4})?|[.,]\d{1,4}"
-_METRIC = re.compile(
+# Patterns stay text until they are needed: compiling them all would cost every start.
+_METRIC: Final = (
     rf"m\s*(?P<d>{_NUMBER})"
     rf"(?:\s*[x*-]\s*(?P<second>{_NUMBER}))?(?:\s*[x*]\s*(?P<third>{_NUMBER}))?(?:\s*mm)?"
-    r"(?:\s*-?\s*\d[gh](?:\d[gh])?)?(?:[\s-]*(?P<series>coarse|fine))?(?P<left>[\s-]*lh)?",
-    re.ASCII,
+    r"(?:\s*-?\s*\d[gh](?:\d[gh])?)?(?:[\s-]*(?P<series>coarse|fine))?(?P<left>[\s-]*lh)?"
 )
 _FRACTION = r"(?:\d{1,2}[\s-])?\d{1,2}/\d{1,2}"
-_INCH = re.compile(
+_INCH: Final = (
     rf"(?:(?P<number>(?:#|no\.?|nr\.?)\s*\d{{1,2}})|(?P<fraction>{_FRACTION})|(?P<whole>\d{{1,2}}))"
     r"(?:\s*(?:\"|in\b\.?|inch\b))?(?:\s*-\s*(?P<tpi>\d{1,2}(?:\.5)?))?"
     r"(?:[\s-]*(?P<series>unrc|unrf|unc|unf|uns|unef|un|nc|nf|coarse|fine))?"
     r"(?:[\s-]*\d[ab])?(?P<left>[\s-]*lh)?"
-    rf"(?:\s*x\s*(?P<length>{_FRACTION}|{_NUMBER})\s*(?P<unit>mm|\"|in\b\.?)?)?",
-    re.ASCII,
+    rf"(?:\s*x\s*(?P<length>{_FRACTION}|{_NUMBER})\s*(?P<unit>mm|\"|in\b\.?)?)?"
 )
-_PIPE = re.compile(
-    r"(?:npt[fs]?|bspt?p?|rc|rp|r|g|pt|pf|ps)[\s.-]*(?:\d|$)|.*\d\s*-?\s*(?:npt[fs]?|bsp[tp]?|pipe)\b",
-    re.ASCII,
+_PIPE: Final = (
+    r"(?:npt[fs]?|bspt?p?|rc|rp|r|g|pt|pf|ps)[\s.-]*(?:\d|$)"
+    r"|.*\d\s*-?\s*(?:npt[fs]?|bsp[tp]?|pipe)\b"
 )
 _SERIES = {
     "nc": "UNC",
@@ -63,8 +62,7 @@ _SIGNS = str.maketrans(
 _EXAMPLES = ("M10x1.25", "3/8-16")
 
 
-@dataclass(frozen=True, slots=True)
-class Designation:
+class Designation(NamedTuple):
     """What a thread's designation says, whether or not such a thread is listed.
 
     Parameters
@@ -111,12 +109,12 @@ def read_designation(text: str) -> Designation:
         If it is no designation, a pipe thread, or a bare number that may be either.
     """
     plain = " ".join(text.translate(_SIGNS).casefold().split())
-    if found := _METRIC.fullmatch(plain):
+    if found := re.fullmatch(_METRIC, plain, re.ASCII):
         return _metric(found, text)
-    if _PIPE.match(plain):
+    if re.match(_PIPE, plain, re.ASCII):
         what = "a pipe thread: its torque seals and says nothing of preload"
         raise NotUnderstood(text, f"{what}; leave thread empty and name it in the joint")
-    if found := _INCH.fullmatch(plain):
+    if found := re.fullmatch(_INCH, plain, re.ASCII):
         return _inch(found, text)
     raise NotUnderstood(text, "no thread designation", _EXAMPLES)
 

@@ -95,8 +95,9 @@ def _wrench(row: list[Any]) -> s.Wrench:
 
 
 def _table(row: list[Any]) -> s.PrintedTable:
-    rows = tuple(s.PrintedRow(*line) for line in row[8])
-    return s.PrintedTable(*row[:8], rows=rows, note=row[9], source=row[10])
+    lines = tuple(s.PrintedRow(*line) for line in row[8])
+    cells: list[Any] = [*row[:8], lines, *row[9:]]
+    return s.PrintedTable(*cells)
 
 
 #: By shelf, how a row becomes a record.

@@ -1,5 +1,7 @@
 """What the book hands out: small frozen records without any model behind them.
 
+They are named tuples because eleven dataclasses cost every start some milliseconds.
+
 The order of the fields is the order of the columns in ``index.json``. ``source`` is always
 one line that names the document, its edition and the table; ``kind`` in front of it says
 where a value is from memory, common practice or invented.
@@ -7,8 +9,7 @@ where a value is from memory, common practice or invented.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from torquebook.mechanics import thread as geometry
 
@@ -18,8 +19,7 @@ if TYPE_CHECKING:
     from torquebook.bands import Band
 
 
-@dataclass(frozen=True, slots=True)
-class Thread:
+class Thread(NamedTuple):
     """One size and pitch.
 
     Parameters
@@ -67,8 +67,7 @@ class Thread:
         return geometry.stress_area(self.d_mm, self.pitch_mm)
 
 
-@dataclass(frozen=True, slots=True)
-class StrengthClass:
+class StrengthClass(NamedTuple):
     """Strength of a bolt's class over one range of sizes.
 
     Parameters
@@ -100,8 +99,7 @@ class StrengthClass:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class NutClass:
+class NutClass(NamedTuple):
     """Proof stress of a nut's class over one range of sizes.
 
     Parameters
@@ -132,8 +130,7 @@ class NutClass:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class HeadSize:
+class HeadSize(NamedTuple):
     """One size of a head or nut.
 
     Parameters
@@ -160,8 +157,7 @@ class HeadSize:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Hole:
+class Hole(NamedTuple):
     """Clearance holes for one diameter, fine, medium and coarse series [mm]."""
 
     d_mm: float
@@ -171,8 +167,7 @@ class Hole:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Drill:
+class Drill(NamedTuple):
     """The drill for a cut thread [mm]."""
 
     size: str
@@ -180,8 +175,7 @@ class Drill:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Friction:
+class Friction(NamedTuple):
     """Friction of one condition of thread and bearing face.
 
     Parameters
@@ -203,8 +197,7 @@ class Friction:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Material:
+class Material(NamedTuple):
     """What a thread is cut into, or a head presses on.
 
     Parameters
@@ -230,8 +223,7 @@ class Material:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Wrench:
+class Wrench(NamedTuple):
     """A torque wrench.
 
     Parameters
@@ -259,8 +251,7 @@ class Wrench:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class PrintedRow:
+class PrintedRow(NamedTuple):
     """One line of a printed table.
 
     Parameters
@@ -304,8 +295,7 @@ class PrintedRow:
         return (first, *(f"{system} {other}".strip() for other in others))
 
 
-@dataclass(frozen=True, slots=True)
-class PrintedTable:
+class PrintedTable(NamedTuple):
     """A handbook's table of torques with the conditions that it was printed for.
 
     Parameters
