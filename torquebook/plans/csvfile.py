@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import re
+from itertools import chain, islice
 from typing import TYPE_CHECKING, Final
 
 from torquebook.errors import Unreadable
 from torquebook.findings import Place
 from torquebook.plans.model import COLUMNS, Cell
-from torquebook.plans.table import Flaw, Row, column_name, letters
+from torquebook.plans.table import SEARCH, Flaw, Row, column_name, letters
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
 #: In the order in which a tie between them is settled.
 SEPARATORS: Final = (";", "\t", "|", ",")
@@ -41,49 +42,62 @@ def iter_csv(lines: Iterable[str], name: str) -> Iterator[Row]:
     Unreadable
         If a quoted cell is not closed.
     """
-    scanner = _Scanner(lines, name)
+    rest = iter(lines)
+    top = list(islice(rest, SEARCH + 1))
+    told = _SEP_LINE.fullmatch(top[0]) if top else None
+    scanner = _Scanner(chain(top, rest), name, told[1] if told else separator_of(top))
+    if told:
+        scanner.next_line()
     row = 0
     while scanner.next_line():
-        if not scanner.separator and scanner.text.strip():
-            told = _SEP_LINE.fullmatch(scanner.text)
-            scanner.separator = told[1] if told else separator_of(scanner.text)
-            if told:
-                continue
         row += 1
         yield scanner.row(row)
 
 
-def separator_of(header: str) -> str:
-    """Return the separator of a header line: the one that parts it into most known columns.
+def separator_of(lines: Sequence[str]) -> str:
+    """Return the separator of a table.
 
     Parameters
     ----------
-    header : str
-        The first line that is not empty.
+    lines : sequence of str
+        The table's first lines.
 
     Returns
     -------
     str
-        One of ``SEPARATORS``; a line feed, at which no line parts, if it holds none of them.
+        The one of ``SEPARATORS`` that parts the header into most known columns; a line feed,
+        at which no line parts, if the header holds none of them. The header is the first of
+        the lines to name ``tighten``, or else the first that is not empty.
     """
+    filled = [line.rstrip("\n") for line in lines if line.strip()] or [""]
+    return next(
+        (separator for line in filled for separator, named in [_parted(line)] if named),
+        _parted(filled[0])[0],
+    )
+
+
+def _parted(header: str) -> tuple[str, bool]:
+    """Return the separator that suits a header best, and whether ``tighten`` is then named."""
     plain = _QUOTED.sub(lambda quoted: re.sub(r"[;\t|,]", " ", quoted[0]), header)
 
-    def weight(separator: str) -> tuple[int, int]:
-        names = [column_name(part.strip(' "')) for part in plain.split(separator)]
-        return sum(name in COLUMNS for name in names), len(names)
+    def names(separator: str) -> list[str]:
+        return [column_name(part.strip(' "')) for part in plain.split(separator)]
 
-    if not any(separator in plain for separator in SEPARATORS):
-        return "\n"
-    return max((s for s in SEPARATORS if s in plain), key=weight)
+    def weight(separator: str) -> tuple[int, int]:
+        found = names(separator)
+        return sum(name in COLUMNS for name in found), len(found)
+
+    best = max((s for s in SEPARATORS if s in plain), key=weight, default="\n")
+    return best, "tighten" in names(best)
 
 
 class _Scanner:
     """Part lines into cells; a quoted cell may take in further lines."""
 
-    def __init__(self, lines: Iterable[str], name: str) -> None:
-        self.lines = iter(lines)
+    def __init__(self, lines: Iterator[str], name: str, separator: str) -> None:
+        self.lines = lines
         self.name = name
-        self.separator = ""
+        self.separator = separator
         self.text = ""
         self.number = 0
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from torquebook.plans.model import Cell, PlanLine
 
 #: How far below the first row a header is looked for, to say where it is.
-_SEARCH: Final = 10
+SEARCH: Final = 10
 _TORQUE_WORDS: Final = re.compile(r"torque|tight|moment|preload", re.IGNORECASE)
 
 
@@ -134,7 +134,7 @@ def _no_tighten(names: Sequence[str], row: Row, rows: Iterator[Row], name: str) 
     """Return the refusal of a table whose first row is no header, or lacks ``tighten``."""
     near = near_tighten(names)
     if not near:
-        for later in islice(rows, _SEARCH):
+        for later in islice(rows, SEARCH):
             below = {column_name(cell.text) for cell in later.cells}
             if "tighten" in below:
                 where = later.cells[0].place
@@ -166,11 +166,13 @@ def iter_lines(rows: Iterable[Row], header: Header) -> Iterator[PlanLine]:
         problems: list[Problem] = []
         for index, cell in enumerate(row.cells):
             column = header.names[index] if index < width else ""
-            if not cell.text and index not in row.flaws:
-                continue
             flaw = row.flaws.get(index)
+            if not cell.text and not flaw:
+                continue
             if not column:
                 column, flaw = f"column {letters(index)}", flaw or _unheaded(index, width)
+            elif column not in COLUMNS:
+                flaw = None
             if cell.text:
                 (cells if column in COLUMNS else extra)[column] = cell
             if flaw:
