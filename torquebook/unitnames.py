@@ -109,6 +109,7 @@ _BARE: Final = frozenset(("lb", "lbs", "pound", "pounds", "kg", "kgs", "kilogram
 _JOIN: Final = r"[ \u00a0.·⋅•∙∘*×‐‑–-]{1,3}"
 _PHRASE: Final = re.compile(rf"""[°º˚"″]|''|[^\W\d_]+(?:{_JOIN}[^\W\d_]+){{0,3}}""")
 _PER: Final = re.compile(r"k(?:gf?|p) ?/ ?m(?!\w)", re.IGNORECASE)  # printed for kgf.m
+_TIE: Final = re.compile(r" ?([.·⋅*/]) ?([^\W\d_]+)")
 _WORD: Final = re.compile(r"[^\W\d_]+")
 
 
@@ -134,13 +135,19 @@ def unit_at(text: str, offset: int = 0, kind: Kind | None = None) -> tuple[str, 
             _refuse_other_kind(text, unit, kind, offset)
             closed = text[end : end + 1] == "." and not text[end + 1 : end + 2].isdigit()
             return unit, end + closed
-        if key in _HALF and not re.match(r" ?[.·⋅*/] ?[^\W\d_]", text[end : end + 4]):
+        if key in _HALF and not _joined(text, key, end):
             readings = _HALVES[_HALF[key]] + (
                 (_HALF[key],) if kind is None and key in _BARE else ()
             )
             what = f"{text[offset:end]} may be more than one unit"
             raise NotUnderstood(text, what, readings, offset)
     return None
+
+
+def _joined(text: str, key: str, end: int) -> bool:
+    """Return whether half a unit is tied to the next word: "mN.m", "ft/lb"."""
+    tie = _TIE.match(text, end)
+    return tie is not None and (tie[1] != "/" or key + tie[2].lower() in _WHOLE)
 
 
 def _key(spelling: str) -> str:
@@ -187,7 +194,7 @@ def unit_named(text: str, kind: Kind | None = None) -> str:
     found = unit_at(text, start, kind)
     if found and found[1] == len(text.rstrip()):
         return found[0]
-    near = _WHOLE.get(_key(text))
+    near = None if re.search(r"\d", text) else _WHOLE.get(_key(text))
     usual = ", ".join(USUAL[kind or "torque"])
     what = f"no unit of {kind or 'torque'}; usual are {usual}"
     raise NotUnderstood(text, what, (near,) if near else (), start)

@@ -41,7 +41,7 @@ _TIME: Final = re.compile(
     r"(?:\.|(?!\w))",
     re.IGNORECASE,
 )
-_HOUR_PARTS: Final = {"hour": 3600, "minute": 60, "second": 1}
+_MINUTES: Final = {"hour": (60, 1), "minute": (1, 1), "second": (1, 60)}
 _OPEN: Final = re.compile(r"\s*[(\[]\s*")
 _CLOSE: Final = re.compile(r"\s*[)\]]")
 _BARE: Final = re.compile(r"\d+(?:[.,]\d+)?\s*\Z")
@@ -179,7 +179,8 @@ class _Reader:
             shown = number_text(number.value)
             readings = tuple(f"wait {shown} {unit}" for unit in ("min", "h", "s"))
             self.cursor.fail("a time without a unit", readings, start)
-        return Wait(number.value * _HOUR_PARTS[time.lastgroup or "minute"] / 60, start + 1)
+        times, parts = _MINUTES[time.lastgroup or "minute"]
+        return Wait(number.value * times / parts, start + 1)
 
     def _angle(self, value: Value) -> Angle:
         """Return an angle; a second angle in brackets has to be the same."""
