@@ -176,7 +176,7 @@ def units_disagree(case: Case) -> Iterator[Remark]:
         if not isinstance(stage, Torque) or stage.beside is None:
             continue
         numbers, unit = stage.beside
-        off = units.pair_deviation(stage.values, stage.unit, numbers, unit)
+        off = stage.disagreement
         if off > units.PAIR_TOLERANCE:
             own = ", ".join(
                 units.write(units.convert(units.Quantity(number, unit), stage.unit))

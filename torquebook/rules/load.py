@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from torquebook.findings import Severity
 from torquebook.mechanics.turning import advance_mm
 from torquebook.rules.basis import report, say
-from torquebook.rules.basis.deviation import LEAST_SHARE, find_deviation
+from torquebook.rules.basis.deviation import LEAST_SHARE
 from torquebook.rules.basis.slips import ANGLES_DEG
 from torquebook.rules.engine import Remark, rule
 
@@ -47,8 +47,8 @@ def over_proof(case: Case) -> Iterator[Remark]:
     """
     for deviation, slips, _ in report.reported(case, "over-proof"):
         yield Remark(
-            report.against_load(case, deviation) + slips,
-            numbers=report.numbers(case),
+            report.compared(case, deviation) + slips,
+            numbers=report.numbers(case, deviation),
             instead=report.right(case, deviation),
             severity=report.severity(deviation),
         )
@@ -88,9 +88,9 @@ def past_yield(case: Case) -> Iterator[Remark]:
             case.fastener.yield_share(preload.high, friction.mu_thread.low),
         ]
         yield Remark(
-            f"{report.against_load(case, deviation)}, and with torsion {say.share(shares[1])} of yield"
+            f"{report.compared(case, deviation)}, and with torsion {say.share(shares[1])} yield"
             f"{slips}",
-            numbers=report.numbers(case) | {"yield_share_nominal": shares[1]},
+            numbers=report.numbers(case, deviation) | {"yield_share_nominal": shares[1]},
             instead=report.right(case, deviation),
             severity=Severity.STOP if deviation.whole or min(shares) > 1 else Severity.ASK,
         )
@@ -123,8 +123,8 @@ def clamp_too_low(case: Case) -> Iterator[Remark]:
     """
     for deviation, slips, instead in report.reported(case, "clamp-too-low"):
         yield Remark(
-            report.against_load(case, deviation) + slips,
-            numbers=report.numbers(case),
+            report.compared(case, deviation) + slips,
+            numbers=report.numbers(case, deviation),
             instead=instead or report.right(case, deviation),
             severity=report.severity(deviation),
         )
@@ -155,8 +155,8 @@ def no_class_bears(case: Case) -> Iterator[Remark]:
     """
     for deviation, slips, instead in report.reported(case, "no-class-bears"):
         yield Remark(
-            report.against_load(case, deviation) + slips,
-            numbers=report.numbers(case),
+            report.compared(case, deviation) + slips,
+            numbers=report.numbers(case, deviation),
             instead=instead,
             severity=report.severity(deviation),
         )
@@ -188,7 +188,7 @@ def class_needed(case: Case) -> Iterator[Remark]:
     torque, thread = case.torque, case.thread
     if case.strength or torque is None or thread is None or "class" in case.fastener.troubles:
         return
-    if case.angle_deg is not None or find_deviation(case) is not None:
+    if case.angle_deg is not None or case.deviation is not None:
         return
     per_n = case.fastener.torque_nm_per_n.nominal
     for strength in case.fastener.classes:

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
 from torquebook.rules.basis import report, say
-from torquebook.rules.basis.deviation import find_deviation
 from torquebook.rules.basis.peers import ROUNDING
 from torquebook.rules.engine import Remark, rule
 
@@ -14,9 +13,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from torquebook.rules.basis.case import Case
-    from torquebook.rules.basis.deviation import Deviation
 
 TABLES = "the printed tables that the book holds, with the conditions they were printed for"
+# Below this share of proof even a dry value on oil is harmless, and may be meant.
+HIGH_SHARE = 0.9
 _LIST = """joint,thread,class,tighten,friction
 a,M8,8.8,22 N.m,0.12
 b,M10,8.8,44 N.m,0.12
@@ -26,21 +26,6 @@ e,M16,8.8,187 N.m,0.12
 f,M18,8.8,265 N.m,0.12
 g,M20,8.8,{g},0.12
 """
-
-
-def _beside(case: Case, deviation: Deviation) -> str:
-    torque = case.torque
-    if torque is None:
-        raise LookupError("a deviation without torque")
-    expected = say.torque_band(deviation.low_nm, deviation.high_nm, torque.unit)
-    if deviation.rows:
-        names = ", ".join(sorted({row.table.title for row in deviation.rows}))
-        what = f"{expected} in {names}"
-    else:
-        level = case.peers.level(case)
-        lines = level.lines if level else 0
-        what = f"{expected} by the level of {lines} other lines of this list"
-    return f"{say.planned(torque)} against {what}, {deviation.ratio:.2f} times"
 
 
 @rule(
@@ -69,8 +54,9 @@ def wrong_row(case: Case) -> Iterator[Remark]:
     """
     for deviation, slips, _ in report.reported(case, "wrong-row"):
         yield Remark(
-            _beside(case, deviation) + slips,
-            numbers={"ratio": deviation.ratio},
+            report.compared(case, deviation) + slips,
+            numbers=report.numbers(case, deviation),
+            severity=report.severity(deviation),
             instead=report.right(case, deviation),
         )
 
@@ -102,8 +88,9 @@ def table_disagrees(case: Case) -> Iterator[Remark]:
     """
     for deviation, slips, instead in report.reported(case, "table-disagrees"):
         yield Remark(
-            _beside(case, deviation) + slips,
-            numbers={"ratio": deviation.ratio},
+            report.compared(case, deviation) + slips,
+            numbers=report.numbers(case, deviation),
+            severity=report.severity(deviation),
             instead=instead or report.right(case, deviation),
             source="; ".join(sorted({row.table.source for row in deviation.rows})),
         )
@@ -135,8 +122,9 @@ def odd_one_out(case: Case) -> Iterator[Remark]:
     """
     for deviation, slips, instead in report.reported(case, "odd-one-out"):
         yield Remark(
-            _beside(case, deviation) + slips,
-            numbers={"ratio": deviation.ratio},
+            report.compared(case, deviation) + slips,
+            numbers=report.numbers(case, deviation),
+            severity=report.severity(deviation),
             instead=instead or report.right(case, deviation),
         )
 
@@ -167,7 +155,7 @@ def oiled_but_dry_value(case: Case) -> Iterator[Remark]:
     torque = case.torque
     if torque is None or not case.friction.lubricated or case.angle_deg is not None:
         return
-    deviation = find_deviation(case)
+    deviation = case.deviation
     for thread in case.fastener.threads:
         name = case.strength.name if case.strength else ""
         for table, row in case.book.table_rows(thread, name, case.line.text("nut")):
@@ -176,9 +164,11 @@ def oiled_but_dry_value(case: Case) -> Iterator[Remark]:
                 factor = table.factors.get(case.friction.name)
                 right = f"; the table takes {1 - factor:.0%} off" if factor else ""
                 share = case.utilisation.nominal if case.utilisation else 0.0
+                if share < HIGH_SHARE and case.peers.followed != table.id:
+                    continue
                 yield Remark(
-                    f"{say.planned(torque)} is the dry value of {table.title}; on oil it gives "
-                    f"{say.share(share)} of proof{right}",
+                    f"{say.planned(torque)} is the dry value of {table.source}; on oil it gives "
+                    f"{say.share(share)} proof{right}",
                     numbers={"utilisation": share},
                     instead=say.torque(factor * row.high_nm, torque.unit) if factor else None,
                     severity=Severity.STOP if deviation and deviation.whole else Severity.ASK,

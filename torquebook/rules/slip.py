@@ -43,8 +43,8 @@ def unit_doubtful(case: Case) -> Iterator[Remark]:
     """
     for deviation, slips, instead in report.reported(case, "unit-doubtful"):
         yield Remark(
-            report.against_load(case, deviation) + slips,
-            numbers=report.numbers(case),
+            report.compared(case, deviation) + slips,
+            numbers=report.numbers(case, deviation),
             instead=instead,
             severity=report.severity(deviation),
         )
@@ -75,8 +75,8 @@ def diameter_as_torque(case: Case) -> Iterator[Remark]:
     """
     for deviation, slips, _ in report.reported(case, "diameter-as-torque"):
         yield Remark(
-            report.against_load(case, deviation) + slips,
-            numbers=report.numbers(case),
+            report.compared(case, deviation) + slips,
+            numbers=report.numbers(case, deviation),
             instead=report.right(case, deviation),
             severity=report.severity(deviation),
         )
@@ -108,8 +108,8 @@ def angle_as_torque(case: Case) -> Iterator[Remark]:
     """
     for deviation, slips, instead in report.reported(case, "angle-as-torque"):
         yield Remark(
-            report.against_load(case, deviation) + slips,
-            numbers=report.numbers(case),
+            report.compared(case, deviation) + slips,
+            numbers=report.numbers(case, deviation),
             instead=instead,
             severity=report.severity(deviation),
         )

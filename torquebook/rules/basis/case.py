@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 
 from torquebook.bands import Band
 from torquebook.notation import Angle, Slacken, Torque
+from torquebook.rules.basis.deviation import Deviation, find_deviation
 from torquebook.rules.basis.kinds import BOLTS, REASONS, hinted_kind
+from torquebook.rules.basis.slips import Slip, find_slips
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
@@ -137,6 +139,16 @@ class Case:
             self.preload_n.nominal / proof.nominal,
             self.preload_n.high / proof.low,
         )
+
+    @cached_property
+    def deviation(self) -> Deviation | None:
+        """How far the torque is from what it should be, or None if nothing speaks against it."""
+        return find_deviation(self)
+
+    @cached_property
+    def slips(self) -> tuple[Slip, ...]:
+        """The simple slips that explain the deviation, likeliest first."""
+        return find_slips(self, self.deviation) if self.deviation else ()
 
     @cached_property
     def proof_torque_nm(self) -> Band:

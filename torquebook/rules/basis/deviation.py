@@ -87,7 +87,7 @@ def find_deviation(case: Case) -> Deviation | None:
 
 def _from_load(case: Case, torque: Band) -> Deviation | None:
     preload = case.preload_n
-    if preload is None:
+    if preload is None or not case.fastener.classes:
         return None
     proof, proof_torque = case.fastener.proof_n, case.proof_torque_nm
     least = LEAST_SHARE if case.angle_deg is None else LEAST_SNUG_SHARE
@@ -108,8 +108,8 @@ def _counts(case: Case, row: TableRow) -> bool:
 
 
 def _from_tables(case: Case, torque: Band, rows: tuple[TableRow, ...]) -> Deviation | None:
-    followed = tuple(row for row in rows if row.table.id == case.peers.followed)
-    rows = followed or rows
+    followed = case.peers.followed
+    rows = tuple(row for row in rows if _counts(case, row))
     if not rows or any(row.holds(torque, TABLE_TOLERANCE) for row in rows):
         return None
     apart = TABLE_TOLERANCE if followed else TABLES_APART

@@ -13,7 +13,8 @@ from torquebook.errors import NotUnderstood
 from torquebook.mechanics.bearing import bearing_diameter
 from torquebook.mechanics.preload import torque_from_preload
 from torquebook.mechanics.strength import proof_load, tensile_load, yield_load
-from torquebook.mechanics.stress import combined_stress_share
+from torquebook.mechanics.stress import combined_stress
+from torquebook.mechanics.thread import stress_diameter
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -123,9 +124,9 @@ class Fastener:
         thread, strength = self.thread, self.strength
         if thread is None or strength is None:
             raise LookupError("yield needs a thread and a class")
-        return combined_stress_share(
-            preload_n, thread.d2_mm, thread.d3_mm, thread.pitch_mm, mu_thread, strength.yield_mpa
-        )
+        core_mm = stress_diameter(thread.d_mm, thread.pitch_mm)
+        stress = combined_stress(preload_n, thread.pitch_mm, thread.d2_mm, core_mm, mu_thread)
+        return stress.combined_mpa / strength.yield_mpa
 
 
 class Fitter:
@@ -133,6 +134,7 @@ class Fitter:
 
     def __init__(self, book: Book) -> None:
         self.book = book
+        self._nut_kinds = {row.nut for table in book.tables() for row in table.rows}
         self._kept: dict[tuple[str, ...], Fastener] = {}
 
     def fit(self, line: PlanLine) -> Fastener:
@@ -176,10 +178,14 @@ class Fitter:
             friction=friction,
             bearing_mm=bearing,
             head_assumed=head is None,
-            nut=look("nut", lambda text: book.nut(text, thread.d_mm), None),
+            nut=look("nut", lambda text: self._nut(text, thread), None),
             material=material,
             troubles=troubles,
         )
+
+    def _nut(self, text: str, thread: Thread) -> NutClass | None:
+        """Return a class of nut; a kind that printed tables tell apart has none."""
+        return None if text.casefold() in self._nut_kinds else self.book.nut(text, thread.d_mm)
 
     def _material(self, text: str) -> Material | None:
         return None if text.casefold() == "nut" else self.book.material(text)

@@ -26,7 +26,7 @@ TABLE_TOLERANCE = 0.10
 # Printed in one unit and rounded in the other, small values differ by this much.
 ROUNDING = 0.04
 # A list follows a table if so many of the lines that the table covers agree with it.
-FOLLOWED_SHARE, FOLLOWED_LINES = 0.6, 5
+FOLLOWED_SHARE, FOLLOWED_LINES = 0.8, 5
 # A line stands out if it is this far from the level of at least so many others: inference,
 # tuned on the printed tables in tests/published so that their own rows keep quiet.
 LEVEL_LINES, LEVEL_LEAST, LEVEL_SPREADS = 5, log(1.13), 4.0
@@ -192,5 +192,7 @@ def _applying_rows(case: Case) -> Iterator[TableRow]:
                 # A row that names no class speaks only where its condition is stated.
                 factors = [1.0, *table.factors.values()] if row.strength_class else []
             if factors:
-                low, high = row.low_nm * min(factors), row.high_nm * max(factors)
+                into = case.fastener.material
+                softer = table.into_factors.get(into.name, 1.0) if into else 1.0
+                low, high = row.low_nm * min(factors) * softer, row.high_nm * max(factors)
                 yield TableRow(table, row, low, high)

@@ -5,18 +5,21 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from torquebook import units
-from torquebook.rules.basis.slips import find_slips
 
 if TYPE_CHECKING:
     from torquebook.bands import Band
     from torquebook.notation import Torque
     from torquebook.rules.basis.case import Case
-    from torquebook.rules.basis.deviation import Deviation
+
+
+THREE_FIGURES = 999.5
 
 
 def torque(value_nm: float, unit: str) -> str:
-    """Return a torque in a line's unit."""
-    return units.write(units.convert(units.Quantity(value_nm, "N.m"), unit))
+    """Return a computed torque in a line's unit, to three figures."""
+    value = units.convert(units.Quantity(value_nm, "N.m"), unit).value
+    shown = f"{value:.3g}" if value < THREE_FIGURES else f"{value:.0f}"
+    return units.with_unit(shown, unit)
 
 
 def torque_band(low_nm: float, high_nm: float, unit: str) -> str:
@@ -36,8 +39,8 @@ def kilonewtons(value_n: float) -> str:
 
 
 def share(value: float) -> str:
-    """Return a share in per cent, or a multiple above three."""
-    return f"{value:.0%}" if value < 3 else f"{value:.2g} times"  # noqa: PLR2004 - 300 %
+    """Return a share in per cent, or as a multiple from three up."""
+    return f"{value:.0%} of" if value < 3 else f"{value:.2g} times"  # noqa: PLR2004 - 300 %
 
 
 def share_band(band: Band) -> str:
@@ -45,8 +48,8 @@ def share_band(band: Band) -> str:
     return f"{band.low:.0%} to {band.high:.0%}"
 
 
-def explained(case: Case, deviation: Deviation) -> tuple[str, str | None]:
-    """Return the slips that explain a deviation, to append to a message, and what is right."""
-    slips = find_slips(case, deviation)
+def explained(case: Case) -> tuple[str, str | None]:
+    """Return the slips that explain a line, to append to a message, and what is right."""
+    slips = case.slips
     text = "".join(f"; {slip.text}" for slip in slips)
     return text, slips[0].instead if slips else None

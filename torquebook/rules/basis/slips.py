@@ -144,7 +144,7 @@ ROW_NEAR = 0.03
 def _list_neighbours(case: Case, nominal_nm: float, deviation: Deviation) -> Iterator[str]:
     """Compare with what the list's level, or its usual share of proof, gives other fasteners."""
     thread, strength = case.thread, case.strength
-    if thread is None:
+    if thread is None or not case.fastener.classes:
         return
     per_n = case.fastener.torque_nm_per_n.nominal
     share = (deviation.low_nm * deviation.high_nm) ** 0.5 / case.proof_torque_nm.nominal
