@@ -84,6 +84,7 @@ def test_no_count(text: str) -> None:
         ("1.2 cm", 12, 12),
         ("12,5", 12.5, 12.5),
         ("12 mm - 1.5 cm", 12, 15),
+        ("1-1/4 in", 31.75, 31.75),
         ("1/2-3/4 in", 12.7, 19.05),
         ('1/2" to 3/4"', 12.7, 19.05),
     ],
@@ -95,12 +96,17 @@ def test_length_bands(text: str, low: float, high: float) -> None:
     assert (band.low, band.high) == pytest.approx((low, high))
 
 
+def test_length_with_a_hyphen_inside_its_number() -> None:
+    """The hyphen of a mixed number is no range."""
+    assert line(length="2-1/2 in").length_mm == 63.5
+
+
 @pytest.mark.parametrize(
     ("column", "text", "what", "readings"),
     [
         ("engagement", "15-12", "a range goes from low to high", ("12-15",)),
         ("engagement", "15-12 mm", "a range goes from low to high", ("12-15 mm",)),
-        ("clamp_length", "1-1/4 in", "a range goes from low to high", ("1 1/4 in", "1/4-1 in")),
+        ("clamp_length", "2-1 in", "a range goes from low to high", ("1-2 in",)),
         ("length", "40-50", "one length stands here, not a range", ()),
         ("length", "0", "a length is more than 0", ()),
         ("engagement", "1/2", "no unit", None),

@@ -47,6 +47,9 @@ def refusal(text: str) -> str:
         ("3/8 UNF 30 lbf.ft", {"thread": "3/8 UNF", "tighten": "30 lbf.ft"}),
         ("3/8 SAE 8 44 lbf.ft", {"thread": "3/8", "class": "SAE 8", "tighten": "44 lbf.ft"}),
         ("#10-32 30 lbf.in", {"thread": "#10-32", "tighten": "30 lbf.in"}),
+        ("4x M10 8.8 45 N.m", {"count": "4", "thread": "M10", "class": "8.8", "tighten": "45 N.m"}),
+        ("M10x1.25-8.8 60 N.m", {"thread": "M10x1.25", "class": "8.8", "tighten": "60 N.m"}),
+        ("M10-8.8 45 N.m", {"thread": "M10", "class": "8.8", "tighten": "45 N.m"}),
         ("M8 A2-70 16 N.m", {"thread": "M8", "class": "A2-70", "tighten": "16 N.m"}),
         ("M8 class 8.8 25 N.m", {"thread": "M8", "class": "class 8.8", "tighten": "25 N.m"}),
         ("M12 60 N.m + 1/4 turn", {"thread": "M12", "tighten": "60 N.m + 1/4 turn"}),
@@ -126,6 +129,18 @@ def test_class_that_may_be_a_torque() -> None:
         ),
         ("M10 60 N.m frction=oiled", '12: there is no column "frction"; write friction='),
         ("M10 5 N.m into=steel into=iron", '22: "into" is given twice; give it once'),
+        (
+            "M10 60 N.m friction=zinc plated",
+            '26: "plated" is not understood; write friction="zinc plated" if it belongs there',
+        ),
+        (
+            "friction=zinc plated M10 60 N.m",
+            '15: "plated" is not understood; write friction="zinc plated" if it belongs there',
+        ),
+        (
+            "M10 x 4 45 N.m",
+            '5: "x" is not understood; write a count as x4, a pitch as M10x1.25',
+        ),
         (
             "M10 x1 60 N.m",
             '1: "M10 x1" may be a pitch or a count; write M10x1, or M10 1 off',

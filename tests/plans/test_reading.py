@@ -129,6 +129,17 @@ def test_spreadsheet_numbers_are_no_problem(workbook: Callable[..., bytes]) -> N
     assert [problem.place.cell for problem in second.problems] == ["C3"]
 
 
+def test_merged_cells_are_asked_for(workbook: Callable[..., bytes]) -> None:
+    """A torque merged over two rows is read once and asked for in the second row."""
+    content = workbook(
+        [["joint", "tighten"], ["wheel", "60 N.m"], ["hub", None]],
+        change=lambda book: book.active.merge_cells("B2:B3"),
+    )
+    first, second = read_plan("-", stdin=io.BytesIO(content))
+    assert first.problems == ()
+    assert [(p.column, p.place.cell) for p in second.problems] == [("tighten", "B3")]
+
+
 @pytest.mark.parametrize("text", ["tighten\n", "joint;tighten\n;\n ; \n", '{"lines": []}'])
 def test_plan_without_lines(text: str) -> None:
     """A plan without a line is refused; it would pass without having been judged."""
@@ -149,6 +160,13 @@ def test_plan_without_lines(text: str) -> None:
         (
             b"joint,torque\nwheel,60 N.m\n",
             ':1: no column is named "tighten"; rename the column "torque" to "tighten"',
+        ),
+        (
+            b"joint,torque,unit\nwheel,60,N.m\n",
+            (
+                ':1: no column is named "tighten"; rename the column "torque" to "tighten" '
+                "and write the unit into its cells (60 N.m)"
+            ),
         ),
         (
             b"tighten,thread,THREAD\n",

@@ -59,6 +59,18 @@ def test_places(workbook: Callable[..., bytes]) -> None:
     assert (place.file, place.line, place.column, place.cell) == ("plan.xlsx", 2, 3, "C2")
 
 
+def test_empty_rows_above_the_header(workbook: Callable[..., bytes]) -> None:
+    """Empty rows above the header are rows, so that the numbers below stay right."""
+
+    def fill(book: Any) -> None:
+        book.active["A3"] = "tighten"
+        book.active["A4"] = "60 N.m"
+
+    found = rows(workbook([], change=fill))
+    assert [row.is_empty for row in found] == [True, True, False, False]
+    assert found[3].cells[0].place.cell == "A4"
+
+
 def test_formula_is_told(workbook: Callable[..., bytes]) -> None:
     """A formula is kept as its text, and a flaw asks for its value."""
     row = rows(workbook([HEADER, ["wheel", "=B9", "8.8"]]))[1]
@@ -130,6 +142,37 @@ def test_merged_cells_below(workbook: Callable[..., bytes]) -> None:
     assert found[1].flaws == {}
     assert list(found[2].flaws) == [0]
     assert "A2:A3" in found[2].flaws[0].what
+
+
+def test_merged_section_heading(workbook: Callable[..., bytes]) -> None:
+    """A heading merged across the table is told once, beside the cell that holds it."""
+    content = workbook(
+        [HEADER, ["front axle"], ["wheel", "60 N.m", 8.8]],
+        change=lambda book: book.active.merge_cells("A2:C2"),
+    )
+    assert [list(row.flaws) for row in rows(content)] == [[], [1], []]
+
+
+def test_merged_title(workbook: Callable[..., bytes]) -> None:
+    """A title merged across is no header; that the header stands below is for others to say."""
+    content = workbook(
+        [["light truck"], HEADER], change=lambda book: book.active.merge_cells("A1:C1")
+    )
+    assert texts(content)[1] == list(HEADER)
+
+
+def test_formula_over_several_cells(workbook: Callable[..., bytes]) -> None:
+    """A formula over several cells is a formula like any other."""
+    worksheet = pytest.importorskip("openpyxl.worksheet.formula")
+
+    def fill(book: Any) -> None:
+        book.active["B2"] = worksheet.ArrayFormula("B2:B3", "=B8:B9")
+        book.active["B3"] = worksheet.DataTableFormula("B3:B4")
+
+    found = rows(workbook([HEADER], change=fill))
+    assert [row.cells[1].text for row in found] == ["tighten", "=B8:B9", "="]
+    assert "formula" in found[1].flaws[1].what
+    assert "formula" in found[2].flaws[1].what
 
 
 def test_sheet_that_holds_the_plan(workbook: Callable[..., bytes]) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final, TypeVar
 
 from torquebook import notation, units
@@ -23,6 +24,8 @@ Order = tuple[tuple[int, ...], ...] | str
 
 #: Columns that hold names and remarks: any text will do.
 FREE: Final = frozenset({"joint", "wrench", "source", "note"})
+#: Headers of a column that holds what belongs into ``tighten``.
+UNIT_COLUMNS: Final = frozenset({"unit", "units"})
 
 _COUNT: Final = re.compile(r"[x×]?\s?([0-9]{1,6})\s?(?:off|x|×|pcs?\.?)?", re.IGNORECASE)
 _BARE: Final = re.compile(r"[-−+]?[0-9]+(?:[.,][0-9]+)?|[-−+]?[.,][0-9]+")
@@ -33,6 +36,9 @@ _PASS: Final = re.compile(r"[0-9]{1,4}(?:(?:\s*[-–,>]\s*|\s+)[0-9]{1,4})*")
 _SHEET_ERROR: Final = re.compile(r"#(?:DIV/0!|N/A|NAME\?|NULL!|NUM!|REF!|VALUE!|#+)")
 _DITTO: Final = frozenset({'"', "”", "″", "''", '-"-', "do.", "dito", "ditto"})
 _LONGEST: Final = 2000
+#: Lists repeat themselves: of so many different texts, each is read once.
+_REMEMBERED: Final = 4096
+_read_notation: Final = lru_cache(_REMEMBERED)(notation.read)
 
 
 def plan_line(
@@ -76,7 +82,7 @@ def plan_line(
             found.append(Problem(column, cell.place, cell.text, fault.what, fault.readings))
             return None
 
-    if "tighten" not in cells:
+    if "tighten" not in cells and "tighten" not in flawed:
         found.append(Problem("tighten", place, "", "nothing says how to tighten this"))
     stages = value("tighten", lambda text: _stages(text, extra)) or ()
     count = value("count", _count)
@@ -100,6 +106,7 @@ def plan_line(
     )
 
 
+@lru_cache(_REMEMBERED)
 def _slip(column: str, text: str) -> tuple[str, tuple[str, ...]] | None:
     """Return what is wrong with a text in whatever column it stands, and what would be right."""
     what = ""
@@ -129,22 +136,19 @@ def _is_finite(text: str) -> bool:
 def _stages(text: str, extra: Mapping[str, Cell]) -> tuple[notation.Stage, ...]:
     """Read the shorthand; where a column of its own holds the unit, say that it belongs here."""
     try:
-        return notation.read(text)
+        return _read_notation(text)
     except NotUnderstood as fault:
-        unit = next((c.text for name, c in extra.items() if name.casefold() in _UNIT_COLUMNS), "")
+        unit = next((c.text for name, c in extra.items() if name.casefold() in UNIT_COLUMNS), "")
         if not unit:
             raise
         joined = f"{text} {unit}"
         try:
-            notation.read(joined)
+            _read_notation(joined)
         except NotUnderstood:
             raise fault from None
         what = f"{fault.what}; the unit belongs in the tighten cell"
         others = tuple(reading for reading in fault.readings if reading != joined)
         raise NotUnderstood(text, what, (joined, *others), fault.offset) from None
-
-
-_UNIT_COLUMNS: Final = frozenset({"unit", "units"})
 
 
 def _count(text: str) -> int:
@@ -165,7 +169,7 @@ def _length(text: str) -> float:
 def _lengths(text: str) -> Band:
     """Read a length or a range of lengths, in mm unless they carry a unit."""
     parts = _RANGE.split(text)
-    if len(parts) != 2:  # noqa: PLR2004 -- the two ends of a range
+    if len(parts) != 2 or _readable_length(text):  # noqa: PLR2004 -- the two ends of a range
         return Band.exact(_one_length(text, text))
     first, last = parts
     unit = _NUMBER.sub("", last, count=1)
@@ -173,9 +177,8 @@ def _lengths(text: str) -> Band:
         first = f"{first} {unit}"
     low, high = _one_length(first, text), _one_length(last, text)
     if low > high:
-        turned = (f"{last.removesuffix(unit).strip()}-{parts[0]} {unit}".strip(),)
-        mixed = (f"{parts[0]} {last}",) if "/" in last else ()
-        raise NotUnderstood(text, "a range goes from low to high", mixed + turned)
+        turned = f"{last.removesuffix(unit).strip()}-{parts[0]} {unit}".strip()
+        raise NotUnderstood(text, "a range goes from low to high", (turned,))
     return Band.between(low, high)
 
 
@@ -192,6 +195,7 @@ def _one_length(part: str, text: str) -> float:
 
 
 def _readable_length(text: str) -> bool:
+    """Return whether a text is one length with a unit: the hyphen of ``1-1/4 in`` is no range."""
     try:
         units.read(text, kind="length")
     except NotUnderstood:

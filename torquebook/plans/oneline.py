@@ -22,7 +22,7 @@ LONGEST: Final = 2000
 
 _EXAMPLE: Final = 'such as "M10x1.25 10.9 60 N.m + 90 deg friction=oiled"'
 _PAIR: Final = re.compile(r"([^\W\d][\w-]*)\s?=\s?(\"[^\"]*\"|'[^']*'|\S*)")
-_AFTER: Final = r"(?![\w°/])"
+_AFTER: Final = r"(?![\w°/]|[.,][0-9])"
 _THREADS: Final = tuple(
     re.compile(rf"(?<![\w./+±-]){form}{_AFTER}", re.IGNORECASE)
     for form in (
@@ -36,10 +36,12 @@ _THREADS: Final = tuple(
 )
 _COUNTS: Final = (
     re.compile(r"(?<!\S)[x×]([0-9]{1,6})(?!\S)", re.IGNORECASE),
+    re.compile(r"^ *([0-9]{1,6})[x×](?!\S)", re.IGNORECASE),
     re.compile(r"(?<!\S)([0-9]{1,6}) ?off(?!\S)", re.IGNORECASE),
 )
 _ALONE: Final = r"(?=\s+(?:[0-9]|max|min|stage|slack|loose|[≥≤<>])|\s*$)"
 _CLASSES: Final = (
+    re.compile(rf"^ *-((?:[3-9]|1[0-9])\.[5-9]){_ALONE}"),  # M10-8.8, its thread blanked out
     re.compile(
         r"(?<!\S)SAE(?: ?J429)?(?: ?(?:grade|gr\.?))? ?[0-9](?:\.[0-9])?(?!\S)", re.IGNORECASE
     ),
@@ -112,6 +114,7 @@ class _Line:
     def __init__(self, text: str) -> None:
         self.rest = text
         self.parts: dict[str, _Part] = {}
+        self.ends: dict[int, str] = {}
 
     def _blank(self, start: int, end: int) -> None:
         self.rest = self.rest[:start] + " " * (end - start) + self.rest[end:]
@@ -131,6 +134,7 @@ class _Line:
             if value.strip("\"' "):
                 typed = value[1:-1] if quoted else value
                 self.parts[column] = _Part(match.start(2) + quoted, typed.strip())
+                self.ends[match.end()] = column
             self._blank(*match.span())
 
     def take(self, column: str, forms: tuple[re.Pattern[str], ...]) -> None:
@@ -164,14 +168,24 @@ class _Line:
                 what = f'"{words}" has no place beside tighten='
                 raise _refusal(start, what, f"write column=value, {_EXAMPLE}")
             return
+        self._refuse_stray_value()
         found = _TIGHTEN.search(words)
-        before = words[: found.start()] if found else words
-        if before.strip(" ,;:"):
-            what = f'"{before.strip()}" is not understood'
-            right = f'write joint="{before.strip(" ,;:")}" if it is the name, or {_EXAMPLE}'
-            raise _refusal(start, what, right)
+        before = (words[: found.start()] if found else words).strip(" ,;:")
+        if before:
+            right = f'write joint="{before}" if it is the name, or {_EXAMPLE}'
+            if before in {"x", "X", "×"}:
+                right = "write a count as x4, a pitch as M10x1.25"
+            raise _refusal(start, f'"{before}" is not understood', right)
         if not found:
             raise _refusal(0, "nothing says how to tighten", f"write it {_EXAMPLE}")
         self.parts["tighten"] = _Part(
             start + found.start(), re.sub(r" {2,}", " ", words[found.start() :])
         )
+
+    def _refuse_stray_value(self) -> None:
+        """Refuse a word behind ``column=value``: most likely the value goes on."""
+        for end, column in self.ends.items():
+            word = re.match(r" ([^\W\d_]+)", self.rest[end:])
+            if word and not _TIGHTEN.match(word[1]):
+                right = f'write {column}="{self.parts[column].text} {word[1]}" if it belongs there'
+                raise _refusal(end + 1, f'"{word[1]}" is not understood', right)

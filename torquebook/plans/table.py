@@ -5,11 +5,12 @@ from __future__ import annotations
 import difflib
 import re
 from dataclasses import dataclass, field
+from functools import cache
 from itertools import islice
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from torquebook.errors import Unreadable
-from torquebook.plans.cells import plan_line
+from torquebook.plans.cells import UNIT_COLUMNS, plan_line
 from torquebook.plans.model import COLUMNS, Problem
 
 if TYPE_CHECKING:
@@ -67,6 +68,7 @@ def column_name(text: str) -> str:
     return plain if plain in COLUMNS else typed
 
 
+@cache
 def letters(index: int) -> str:
     """Return a spreadsheet's letters for a column, counted from 0."""
     name = ""
@@ -121,10 +123,14 @@ def near_tighten(names: Iterable[str]) -> str:
     )
 
 
-def no_tighten(where: str, near: str) -> Unreadable:
-    """Return the refusal of a plan in which no column is named ``tighten``."""
+def no_tighten(where: str, names: Iterable[str]) -> Unreadable:
+    """Return the refusal of a plan in which none of the columns is named ``tighten``."""
+    names = list(names)
+    near = near_tighten(names)
     if near:
         right = f'rename the column "{near}" to "tighten"'
+        if any(name.casefold() in UNIT_COLUMNS for name in names):
+            right += " and write the unit into its cells (60 N.m)"
     else:
         right = 'name the column that says how to tighten "tighten"; the others may be missing'
     return Unreadable(where, 'no column is named "tighten"', right)
@@ -132,8 +138,7 @@ def no_tighten(where: str, near: str) -> Unreadable:
 
 def _no_tighten(names: Sequence[str], row: Row, rows: Iterator[Row], name: str) -> Unreadable:
     """Return the refusal of a table whose first row is no header, or lacks ``tighten``."""
-    near = near_tighten(names)
-    if not near:
+    if not near_tighten(names):
         for later in islice(rows, SEARCH):
             below = {column_name(cell.text) for cell in later.cells}
             if "tighten" in below:
@@ -141,7 +146,7 @@ def _no_tighten(names: Sequence[str], row: Row, rows: Iterator[Row], name: str) 
                 what = 'the first row names no column "tighten"'
                 header = f"the header seems to be row {where.line}; delete the rows above it"
                 return Unreadable(f"{name}:{row.cells[0].place.line}", what, header)
-    return no_tighten(f"{name}:{row.cells[0].place.line}", near)
+    return no_tighten(f"{name}:{row.cells[0].place.line}", names)
 
 
 def iter_lines(rows: Iterable[Row], header: Header) -> Iterator[PlanLine]:

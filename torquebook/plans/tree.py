@@ -12,7 +12,7 @@ from torquebook.errors import Unreadable
 from torquebook.findings import Place
 from torquebook.plans.cells import FREE, plan_line
 from torquebook.plans.model import COLUMNS, Cell, Plan, Problem
-from torquebook.plans.table import Flaw, column_name, near_tighten, no_tighten
+from torquebook.plans.table import Flaw, column_name, no_tighten
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -62,8 +62,8 @@ def tree_plan(text: str, name: str, loaded: tuple[Any, Positions], notes: list[s
         raise tree.refusal(path, "no list of a plan's lines", _RIGHT)
     lines = [tree.line((*path, index), entry) for index, entry in enumerate(data) if entry]
     if not any("tighten" in line.cells for line in lines):
-        keys = {key: None for entry in data if isinstance(entry, dict) for key in entry}
-        raise no_tighten(tree.where(path), near_tighten(keys))
+        keys = dict.fromkeys(key for entry in data if isinstance(entry, dict) for key in entry)
+        raise no_tighten(tree.where(path), keys)
     return Plan(
         name=name,
         lines=tuple(lines),
