@@ -50,7 +50,7 @@ def number_at(text: str, offset: int = 0) -> Number | None:
     """Return the number that starts at an offset, or None where none does.
 
     Decimal point and decimal comma are taken, groups of thousands where they cannot be
-    decimals ("1,350.5"), and fractions ("1 1/4", "½").
+    decimals ("1,350.5"), and fractions ("1 1/4", "½"); the value stays below ``LARGEST``.
 
     Raises
     ------

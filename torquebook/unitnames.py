@@ -73,6 +73,9 @@ _HALVES: Final = {
     "kgf": ("kgf.m", "kgf.cm"),
     "ozf": ("ozf.in", "ozf.ft"),
     "N": ("N.m", "cN.m"),
+    "cN": ("cN.m",),
+    "dN": ("dN.m",),
+    "daN": ("daN.m",),
     "m": ("N.m", "kgf.m"),
     "cm": ("kgf.cm",),
     "ft": ("lbf.ft", "ozf.ft"),
@@ -117,6 +120,14 @@ def unit_at(text: str, offset: int = 0, kind: Kind | None = None) -> tuple[str, 
     """Return the unit whose spelling starts at an offset and where it ends, or None.
 
     The longest spelling counts: "lb ft" before "lb".
+
+    Parameters
+    ----------
+    text : str
+    offset : int
+        Where the spelling begins, counted from 0.
+    kind : str, optional
+        What the unit has to measure.
 
     Raises
     ------

@@ -103,6 +103,12 @@ def _unit_behind(text: str, number: Number, kind: Kind | None) -> str:
 def convert(quantity: Quantity, unit: str) -> Quantity:
     """Return the same quantity in another unit, however that is spelled.
 
+    Parameters
+    ----------
+    quantity : Quantity
+    unit : str
+        Any spelling of a unit of the same kind.
+
     Raises
     ------
     NotUnderstood

@@ -157,7 +157,8 @@ class _Reader:
         if words["zero"]:
             self.cursor.unit(start)
             return Slacken(column=start + 1)
-        back = self.cursor.value(("{} deg", "{} turn"))
+        numbered = self.labels and _LABEL.match(self.text, self.cursor.at)
+        back = None if numbered else self.cursor.value(("slacken {} deg", "slacken {} turn"))
         if back is None and not words["to"]:
             self.cursor.at = start + len(words[0].rstrip())
             return Slacken(column=start + 1)
@@ -166,7 +167,8 @@ class _Reader:
             readings = (f"slacken, {shown}",) if shown else ("slacken to 0",)
             self.cursor.fail("slacken to what is no angle", readings, start)
         if back.form != "exact" or words["to"]:
-            self.cursor.fail("slacken goes by one angle", (f"slacken {shown}",), start)
+            by_angle = (f"slacken {shown}",) if back.form == "exact" else ()
+            self.cursor.fail("slacken goes by one angle", by_angle, start)
         return Slacken(back.printed[0] * FACTORS[back.unit][1], start + 1)
 
     def _wait(self, start: int) -> Wait:
