@@ -1,0 +1,5 @@
+"""Run with ``python -m torquebook``."""
+
+from torquebook.cli import main
+
+main()

@@ -1,0 +1,33 @@
+"""The commands. Each module parses, calls and renders; what it knows stands elsewhere."""
+
+from __future__ import annotations
+
+import gc
+import sys
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from torquebook.cli.exits import Exit
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Run one command and leave with its exit code.
+
+    Parameters
+    ----------
+    arguments : sequence of str, optional
+        The words behind the program's name; those of the process if not given.
+    """
+    sys.exit(run(sys.argv[1:] if arguments is None else arguments))
+
+
+def run(arguments: Sequence[str]) -> Exit | int:
+    """Run one command and return its exit code; whatever goes wrong is one message."""
+    # Imports make no garbage, but the collector looks through them again and again: a tenth
+    # of a short command's time. What works through many lines turns it on again.
+    gc.disable()
+    from torquebook.cli.trouble import guarded  # noqa: PLC0415 - a reader of the package needs no click
+
+    return guarded(list(arguments))

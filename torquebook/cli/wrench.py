@@ -1,0 +1,50 @@
+"""``torquebook wrench``: what to set, with an adapter, and on which wrench."""
+
+from __future__ import annotations
+
+import click
+
+from torquebook.bench.settings import read_adapter, settings
+from torquebook.cli.command import book_option, open_book
+from torquebook.cli.command import command as make
+from torquebook.cli.program import HELPS
+from torquebook.render import terminal
+from torquebook.render import wrench as render
+
+HELP = f"""{HELPS["wrench"]}
+
+QUANTITY is the torque wanted at the bolt, with its unit, in quotes. An adapter that
+sticks out beyond the square drive (a crow's foot) turns more torque into the bolt than
+the wrench shows; give both lengths from the square drive, to the middle of the grip and
+to the bolt."""
+
+
+@make(
+    help=HELP,
+    examples=(
+        'wrench "110 N.m"',
+        'wrench "40 lbf.ft" --length 12in --extension 4in',
+        'wrench "60 N.m" --length 400mm --extension 50mm --angle 45',
+    ),
+)
+@click.argument("quantity")
+@click.option("--length", default="", metavar="LENGTH", help="Square drive to middle of grip.")
+@click.option("--extension", default="", metavar="LENGTH", help="Square drive to bolt.")
+@click.option("--angle", default="", metavar="DEG", help="Adapter to wrench; 0 is straight on.")
+@click.option("--wrench", "names", multiple=True, metavar="NAME", help="This one; repeatable.")
+@book_option
+def command(
+    quantity: str,
+    length: str,
+    extension: str,
+    angle: str,
+    names: tuple[str, ...],
+    folders: tuple[str, ...],
+    *,
+    as_json: bool,
+    plain: bool,
+) -> None:
+    """Parse, look up, render."""
+    adapter = read_adapter(length, extension, angle)
+    answer = settings(open_book(folders), quantity, adapter, names)
+    terminal.answer(answer, render, as_json=as_json, plain=plain)

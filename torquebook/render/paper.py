@@ -1,0 +1,133 @@
+"""Paper: the lines of one answer, wrapped, aligned and safe to show."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from torquebook.render.plain import ascii_only, inert, width
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterator, Sequence
+
+WIDTH: Final = 80
+_GAP: Final = 2
+_UNIT: Final = (
+    r"(?<=\d) (?=(?:%|°|deg|times|turns?|flats?|k?N|MPa|mm[2²]?|c?m|in|[cd]?N[.·]m|daN[.·]m"
+    r"|(?:lbf|kgf|ozf)[.·](?:ft|in|c?m))(?!\w))"
+)
+_KEPT: Final = "\N{NO-BREAK SPACE}"
+
+
+class Paper:
+    """Takes the lines of one answer; no line is wider than ``WIDTH``.
+
+    Parameters
+    ----------
+    plain : bool
+        Whether to keep to ASCII.
+    bold : bool
+        Whether headings may be set in bold, which they never depend on.
+    """
+
+    def __init__(self, *, plain: bool = False, bold: bool = False) -> None:
+        self.plain = plain
+        self.bold = bold
+        self.lines: list[str] = []
+
+    def __str__(self) -> str:
+        """Return the lines as one text."""
+        return "".join(f"{line}\n" for line in self.lines)
+
+    def said(self, text: str) -> str:
+        """Return text as it will stand: inert, and ASCII where that is asked for."""
+        text = inert(text)
+        return ascii_only(text) if self.plain else text
+
+    def gap(self) -> None:
+        """Leave one line empty, unless the last one is."""
+        if self.lines and self.lines[-1]:
+            self.lines.append("")
+
+    def heading(self, text: str) -> None:
+        """Write a heading, after an empty line."""
+        self.gap()
+        for line in wrapped(self.said(text), WIDTH):
+            self.lines.append(f"\x1b[1m{line}\x1b[22m" if self.bold else line)
+
+    def text(self, text: str, indent: int = 0, hang: int | None = None) -> None:
+        """Write a paragraph.
+
+        Parameters
+        ----------
+        text : str
+        indent : int
+            Columns left of the first line.
+        hang : int, optional
+            Columns left of the others; as the first if not given.
+        """
+        rest = indent if hang is None else hang
+        lines = wrapped(self.said(text), WIDTH - max(indent, rest))
+        for index, line in enumerate(lines):
+            self.lines.append(f"{'':{rest if index else indent}}{line}")
+
+    def columns(
+        self, rows: Sequence[Sequence[str]], *, right: Collection[int] = (), indent: int = 2
+    ) -> None:
+        """Write rows in aligned columns; the last column is wrapped where it is too long.
+
+        Parameters
+        ----------
+        rows : sequence of sequence of str
+            As many cells in each.
+        right : collection of int
+            The columns that stand flush right, counted from 0.
+        indent : int
+            Columns left of the first.
+        """
+        shown = [[self.said(cell) for cell in row] for row in rows]
+        widths = [max(width(cell) for cell in column) for column in zip(*shown, strict=True)]
+        before = indent + sum(widths[:-1]) + _GAP * (len(widths) - 1)
+        for row in shown:
+            cells = [
+                _padded(cell, widths[index], right=index in right)
+                for index, cell in enumerate(row[:-1])
+            ]
+            last = row[-1]
+            if len(row) - 1 in right:
+                last = _padded(last, widths[-1], right=True)
+            first, *others = wrapped(last, max(WIDTH - before, WIDTH // 4)) if last else [""]
+            self.lines.append((" " * indent + (" " * _GAP).join([*cells, first])).rstrip())
+            self.lines += [f"{'':{before}}{line}" for line in others]
+
+
+def _padded(text: str, to: int, *, right: bool) -> str:
+    space = " " * (to - width(text))
+    return space + text if right else text + space
+
+
+def wrapped(text: str, columns: int) -> list[str]:
+    """Return text in lines of so many columns; a number and its unit stay together."""
+    if width(text) <= columns:
+        return [text]
+    import re  # noqa: PLC0415 - short answers need no pattern
+
+    lines = [""]
+    for word in _words(re.sub(_UNIT, _KEPT, text), columns):
+        joined = f"{lines[-1]} {word}" if lines[-1] else word
+        if width(joined) <= columns:
+            lines[-1] = joined
+        else:
+            lines.append(word)
+    return [line.replace(_KEPT, " ") for line in lines]
+
+
+def _words(text: str, columns: int) -> Iterator[str]:
+    """Yield the words of a text, broken only where one is longer than a line."""
+    for word in text.split(" "):
+        part = ""
+        for character in word if width(word) > columns else ():
+            if width(part + character) > columns:
+                yield part
+                part = ""
+            part += character
+        yield part or word

@@ -1,0 +1,76 @@
+"""Standard output and standard error: the one place that writes to them."""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+from torquebook.errors import Unreadable
+from torquebook.render.paper import Paper
+from torquebook.render.plain import ascii_only
+
+if TYPE_CHECKING:
+    from typing import Protocol, TextIO, TypeVar
+
+    Answer_contra = TypeVar("Answer_contra", contravariant=True)
+
+    class Renderer(Protocol[Answer_contra]):
+        """A module of this package: one kind of answer, for a person and for a program."""
+
+        def text(self, answer: Answer_contra, paper: Paper) -> None:
+            """Write the answer on paper."""
+
+        def data(self, answer: Answer_contra) -> object:
+            """Return the answer as plain values."""
+
+
+def paper(*, plain: bool = False) -> Paper:
+    """Return paper for standard output: bold only on a terminal that may have it."""
+    bold = (
+        sys.stdout.isatty()
+        and not os.environ.get("NO_COLOR")
+        and os.environ.get("TERM") not in {None, "dumb"}
+    )
+    return Paper(plain=plain, bold=bold)
+
+
+def show(answer: object) -> None:
+    """Write an answer to standard output; a reader who has left is no trouble."""
+    _write(sys.stdout, str(answer))
+
+
+def complain(message: str, *, plain: bool = False) -> None:
+    """Write one message to standard error."""
+    note = Paper(plain=plain)
+    note.text(f"torquebook: {message}", hang=2)
+    _write(sys.stderr, str(note))
+
+
+def _write(stream: TextIO, text: str) -> None:
+    try:
+        try:
+            stream.write(text)
+        except UnicodeEncodeError:
+            stream.write(ascii_only(text))
+        stream.flush()
+    except BrokenPipeError:
+        # Python flushes once more at its end, and would complain there.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+    except OSError as fault:
+        what = f"cannot be written ({fault.strerror})"
+        raise Unreadable("the answer", what, "look where it was to go") from fault
+
+
+def answer(
+    given: Answer_contra, render: Renderer[Answer_contra], *, as_json: bool, plain: bool
+) -> None:
+    """Show an answer, as text or as JSON."""
+    if as_json:
+        from torquebook.render.data import json_text  # noqa: PLC0415 - only for programs
+
+        show(json_text(render.data(given)))
+        return
+    sheet = paper(plain=plain)
+    render.text(given, sheet)
+    show(sheet)
