@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from torquebook.catalogue.index import Rows
     from torquebook.catalogue.shelves import (
+        Entry,
         Friction,
         HeadSize,
         Hole,
@@ -79,6 +80,10 @@ class Book:
         if name not in self._shelves:
             self._shelves[name] = tuple(map(MAKERS[name], self._rows[name]))
         return self._shelves[name]
+
+    def records(self) -> tuple[Entry, ...]:
+        """Return the entry of every record, by path."""
+        return self._shelf("records")
 
     def threads(self, family: str | None = None, d_mm: float | None = None) -> tuple[Thread, ...]:
         """Return the listed threads, of one family or diameter where given."""

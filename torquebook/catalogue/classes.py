@@ -18,6 +18,7 @@ _INCH: Final = (
 )
 _EXAMPLES = ("8.8", "10.9", "A2-70", "SAE 5", "SAE 8")
 _BARE = {"4": "4.8", "5": "5.8", "6": "6.8", "8": "8.8", "9": "9.8", "10": "10.9", "12": "12.9"}
+_GRADES = frozenset({"1", "2", "4", "5", "7", "8"})
 
 
 class ClassName(NamedTuple):
@@ -66,9 +67,10 @@ def _refusal(text: str, plain: str) -> NotUnderstood:
     """Return the message for text that names no class."""
     bare = re.sub(r"(?:property |strength )?class |cl\.? ?", "", plain)
     if re.fullmatch(r"\d{1,2}", bare, re.ASCII):
-        readings = tuple(r for r in (_BARE.get(bare, ""), f"SAE {bare}") if r)
+        inch = f"SAE {bare}" if bare in _GRADES else ""
+        readings = tuple(reading for reading in (_BARE.get(bare), inch) if reading)
         what = "a nut's class, or half the name of a bolt's"
-        return NotUnderstood(text, what, readings if bare in _BARE else _EXAMPLES)
+        return NotUnderstood(text, what, readings or _EXAMPLES)
     if found := re.match(r"sae (\d) or (\d)", plain, re.ASCII):
         return NotUnderstood(text, "two classes", (f"SAE {found[1]}", f"SAE {found[2]}"))
     return NotUnderstood(text, "no strength class", _EXAMPLES)

@@ -20,6 +20,7 @@ Rows = dict[str, list[list[Any]]]
 
 #: By shelf, the columns that name a record: a second one of that name is laid underneath.
 KEYS: Final[dict[str, tuple[int, ...]]] = {
+    "records": (0,),
     "threads": (0,),
     "classes": (0, 8),
     "nuts": (0, 1, 2, 3, 5),
@@ -102,6 +103,7 @@ def _table(row: list[Any]) -> s.PrintedTable:
 
 #: By shelf, how a row becomes a record.
 MAKERS: Final[dict[str, Callable[[list[Any]], Any]]] = {
+    "records": lambda row: s.Entry(*row),
     "threads": lambda row: s.Thread(*row),
     "classes": lambda row: s.StrengthClass(*row),
     "nuts": lambda row: s.NutClass(*row),

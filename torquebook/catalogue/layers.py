@@ -20,8 +20,8 @@ OTHER_FOLDERS = frozenset({"plans"})
 
 
 def record_files(folder: Path) -> Iterator[Path]:
-    """Yield the YAML files below a folder, sorted by path."""
-    for path in sorted(folder.rglob("*.yaml")):
+    """Yield the YAML files below a folder, sorted by id."""
+    for path in sorted(folder.rglob("*.yaml"), key=lambda path: record_id(path, folder)):
         if path.relative_to(folder).parts[0] not in OTHER_FOLDERS:
             yield path
 
@@ -43,6 +43,8 @@ def read_folder(folder: Path) -> Rows:
         raise Unreadable(str(folder), "no folder", "name a folder of records")
     rows: Rows = {shelf: [] for shelf in KEYS}
     for path in record_files(folder):
-        for shelf, more in rows_of(read_record(path), record_id(path, folder)).items():
+        record, name = read_record(path), record_id(path, folder)
+        rows["records"].append([name, record.kind, record.title, record.source.line])
+        for shelf, more in rows_of(record, name).items():
             rows[shelf] += more
     return rows

@@ -67,12 +67,17 @@ def named(records: Iterable[N], text: str, kind: str) -> N:
 
 def near(text: str, names: Iterable[str]) -> tuple[str, ...]:
     """Return the names that come near a text, or the first few where none does."""
-    from difflib import get_close_matches  # noqa: PLC0415 - only where something is wrong
-
     every = list(dict.fromkeys(names))
     held = [name for name in every if plain(text) and plain(text) in name]
-    close = get_close_matches(plain(text), every, NEAR_COUNT, 0.6)
-    return tuple(dict.fromkeys([*held, *close]))[:NEAR_COUNT] or tuple(every[:NEAR_COUNT])
+    alike = close(plain(text), every)
+    return tuple(dict.fromkeys([*held, *alike]))[:NEAR_COUNT] or tuple(every[:NEAR_COUNT])
+
+
+def close(text: str, names: list[str]) -> list[str]:
+    """Return the names that are spelt almost like a text, the likest first."""
+    from difflib import get_close_matches  # noqa: PLC0415 - only where something is wrong
+
+    return get_close_matches(text, names, NEAR_COUNT, 0.6)
 
 
 def matching(threads: Iterable[Thread], said: Designation) -> tuple[Thread, ...]:

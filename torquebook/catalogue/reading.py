@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from pydantic import ValidationError
 
-from torquebook.catalogue.lookup import near
+from torquebook.catalogue.lookup import close, near
 from torquebook.catalogue.strict import KEY, load, read_text
 from torquebook.errors import Unreadable
 from torquebook.findings import Place
@@ -86,7 +86,8 @@ def vet_text(text: str, name: str) -> tuple[Record | None, tuple[Fault, ...]]:
         record = model.model_validate(data)
     except ValidationError as error:
         spots = {fault.place for fault in faults}
-        found = (_fault(details, positions, name, text, model) for details in error.errors())
+        every = _without_misspelt(error.errors())
+        found = (_fault(details, positions, name, text, model) for details in every)
         faults += [fault for fault in found if fault.place not in spots]
     return (None if faults else record), tuple(sorted(faults))
 
@@ -175,6 +176,18 @@ def _fault(
     what, right = _PLAIN.get(kind, ("{value} is not possible here", "see the schema of this kind"))
     words = {"key": path[-1] if path else "", "value": _shown(value), **context}
     return Fault(place, what.format(**words), right.format(**words))
+
+
+def _without_misspelt(every: list[ErrorDetails]) -> list[ErrorDetails]:
+    """Leave out that a key is missing where an unknown key beside it is that key misspelt."""
+    unknown = [details["loc"] for details in every if details["type"] == "extra_forbidden"]
+
+    def misspelt(details: ErrorDetails) -> bool:
+        *above, key = details["loc"] or ("",)
+        beside = [str(loc[-1]) for loc in unknown if list(loc[:-1]) == above]
+        return details["type"] == "missing" and bool(close(str(key), beside))
+
+    return [details for details in every if not misspelt(details)]
 
 
 def _choices(context: Mapping[str, Any]) -> str:

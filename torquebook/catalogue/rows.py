@@ -42,7 +42,7 @@ def rows_of(record: Record, name: str) -> Rows:
 
 @rows_of.register(Table)
 def _(record: Table, name: str) -> Rows:
-    about = name.rpartition("/")[2], record.title, record.source.edition, record.source.where
+    about = name, record.title, record.source.edition, record.source.where
     factors = record.factors, record.into_factors
     rows = [_table_row(record, row) for row in record.rows]
     end = record.note or "", record.source.line

@@ -19,6 +19,15 @@ if TYPE_CHECKING:
     from torquebook.bands import Band
 
 
+class Entry(NamedTuple):
+    """A record's entry in the book: its id (path without ending), kind, title and source."""
+
+    id: str
+    kind: str
+    title: str
+    source: str
+
+
 class Thread(NamedTuple):
     """One size and pitch.
 

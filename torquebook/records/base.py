@@ -45,6 +45,7 @@ class Source(Part):
 class Record(Part):
     """A record: its kind, its title, its facts and its source."""
 
+    kind: str
     title: Text
     source: Source
 

@@ -1,0 +1,92 @@
+"""Checks that what is generated equals what it is generated from."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import jsonschema
+import pytest
+
+from torquebook.catalogue import build
+from torquebook.catalogue.index import INDEX, MADE_BY
+from torquebook.catalogue.layers import record_files, record_id
+from torquebook.catalogue.places import schema_root, specs_root
+from torquebook.catalogue.strict import load_file
+from torquebook.records import KINDS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+#: What draft-07 and 2020-12 share; $defs is only pointed at, which any draft follows.
+SHARED = {
+    "$comment", "$schema", "$defs", "$ref", "additionalProperties", "allOf", "const", "description",
+    "enum", "exclusiveMaximum", "exclusiveMinimum", "items", "maxLength", "maximum", "minItems",
+    "minLength", "minimum", "pattern", "patternProperties", "properties",
+    "propertyNames", "required", "type",
+}  # fmt: skip
+NAMED = {"properties", "patternProperties", "$defs"}
+
+
+def test_index_is_fresh() -> None:
+    """The index on disk equals a fresh build, says how it is made, and stays small."""
+    text = build.index_text(specs_root())
+    assert Path(INDEX).read_text(encoding="utf-8") == text
+    assert text.splitlines()[1] == f'"//": "{MADE_BY}",'
+    assert len(text.encode()) < 150_000
+
+
+def test_schemas_are_fresh() -> None:
+    """The schemas on disk equal a fresh build, one for each kind and none besides."""
+    fresh = dict(build.schema_texts())
+    kept = {path.name: path.read_text(encoding="utf-8") for path in schema_root().iterdir()}
+    assert kept == fresh
+    assert len(fresh) == len(KINDS)
+    for text in fresh.values():
+        assert next(iter(json.loads(text).items())) == ("$comment", build.SCHEMA_COMMENT)
+
+
+def keywords(node: Any, *, names: bool = False) -> Iterator[str]:
+    """Yield the keywords of a schema; what stands under properties are names."""
+    if isinstance(node, list):
+        for item in node:
+            yield from keywords(item)
+    if isinstance(node, dict):
+        for key, value in node.items():
+            if not names:
+                yield key
+            yield from keywords(value, names=not names and key in NAMED)
+
+
+@pytest.mark.parametrize("name", [f"{kind.replace(' ', '-')}.json" for kind in KINDS])
+def test_schemas_use_shared_keywords(name: str) -> None:
+    """A schema holds only keywords that every editor knows, and is a sound schema."""
+    schema = json.loads((schema_root() / name).read_text(encoding="utf-8"))
+    assert set(keywords(schema)) <= SHARED
+    jsonschema.Draft202012Validator.check_schema(schema)
+    jsonschema.Draft7Validator.check_schema(schema)
+
+
+@pytest.mark.parametrize(
+    "path", list(record_files(specs_root())), ids=lambda path: record_id(path, specs_root())
+)
+def test_specs_fit_their_schema(path: Path) -> None:
+    """Every record fits the schema of its kind, and names it in its first line."""
+    data, _ = load_file(path)
+    name = f"{data['kind'].replace(' ', '-')}.json"
+    first = path.read_text(encoding="utf-8").splitlines()[0]
+    assert first == f"# yaml-language-server: $schema=../../schema/{name}"
+    schema = json.loads((schema_root() / name).read_text(encoding="utf-8"))
+    assert not list(jsonschema.Draft202012Validator(schema).iter_errors(data))
+    data["unknown"] = 1
+    assert list(jsonschema.Draft202012Validator(schema).iter_errors(data))
+
+
+def test_build_writes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The command writes the index and every schema."""
+    monkeypatch.setattr(build, "INDEX", str(tmp_path / "index.json"))
+    monkeypatch.setattr(build, "schema_root", lambda: tmp_path)
+    build.build()
+    assert (tmp_path / "index.json").read_bytes() == Path(INDEX).read_bytes()
+    assert len(list(tmp_path.iterdir())) == 1 + len(KINDS)

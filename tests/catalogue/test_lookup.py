@@ -1,0 +1,46 @@
+"""Checks of finding records by the words that people use."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import pytest
+
+from torquebook.catalogue.lookup import named, near, plain
+from torquebook.errors import NotUnderstood
+
+
+class Thing(NamedTuple):
+    """A record with names."""
+
+    name: str
+    aliases: tuple[str, ...] = ()
+
+
+THINGS = (Thing("zinc plated", ("galvanised",)), Thing("dry"), Thing("galvanised"))
+
+
+@pytest.mark.parametrize("text", ["zinc plated", "Zinc-Plated", " zinc_plated", "GALVANISED"])
+def test_named(text: str) -> None:
+    """Case, hyphens and white space do not matter, and the first record of a name counts."""
+    assert named(THINGS, text, "friction") is THINGS[0]
+
+
+def test_unknown_name() -> None:
+    """An unknown name is refused with the names that come near."""
+    with pytest.raises(NotUnderstood) as caught:
+        named(THINGS, "zink plated", "friction")
+    assert caught.value.readings == ("zinc plated",)
+    assert str(caught.value) == '"zink plated": no friction of that name; write zinc plated'
+
+
+def test_near() -> None:
+    """Near are names that hold the text or look alike; else the first few are shown."""
+    assert near("zinc", ("dry", "zinc plated", "zinc flake")) == ("zinc plated", "zinc flake")
+    assert near("qqq", ("a1", "b2", "c3", "d4", "e5")) == ("a1", "b2", "c3", "d4")
+    assert near("", ("dry",)) == ("dry",)
+
+
+def test_plain() -> None:
+    """A name is compared without the differences that mean nothing."""
+    assert plain("  Oil-Free\n cadmium_plated ") == "oil free cadmium plated"
