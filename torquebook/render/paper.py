@@ -15,6 +15,7 @@ _UNIT: Final = (
     r"(?<=\d) (?=(?:%|°|deg|times|turns?|flats?|k?N|MPa|mm[2²]?|c?m|in|[cd]?N[.·]m|daN[.·]m"
     r"|(?:lbf|kgf|ozf)[.·](?:ft|in|c?m))(?!\w))"
 )
+_FILLER: Final = "\0"  # inert text holds none
 _KEPT: Final = "\N{NO-BREAK SPACE}"
 
 
@@ -98,6 +99,49 @@ class Paper:
             first, *others = wrapped(last, max(WIDTH - before, WIDTH // 4)) if last else [""]
             self.lines.append((" " * indent + (" " * _GAP).join([*cells, first])).rstrip())
             self.lines += [f"{'':{before}}{line}" for line in others]
+
+    def grid(
+        self,
+        rows: Sequence[Sequence[str]],
+        heads: Sequence[str],
+        widths: Sequence[int],
+        *,
+        right: Collection[int] = (),
+        indent: int = 2,
+    ) -> None:
+        """Write a table whose cells are wrapped, each to the width of its column.
+
+        Parameters
+        ----------
+        rows : sequence of sequence of str
+            As many cells in each as there are heads.
+        heads : sequence of str
+        widths : sequence of int
+            The widest that each column may be.
+        right : collection of int
+            The columns that stand flush right, counted from 0.
+        indent : int
+            Columns left of the first.
+        """
+        from tabulate import tabulate  # noqa: PLC0415 - twice as slow to import as click
+
+        shown = [
+            [_cell(self.said(text), to) for text, to in zip(row, widths, strict=True)]
+            for row in (heads, *rows)
+        ]
+        aligned = ["right" if index in right else "left" for index in range(len(heads))]
+        # Cells are text: tabulate would print the class 8.10 as 8.1.
+        table = tabulate(shown, tablefmt="plain", disable_numparse=True, colalign=aligned)
+        for line in table.replace(_FILLER, "").splitlines():
+            self.lines.append(f"{'':{indent}}{line}".rstrip())
+
+
+def _cell(text: str, columns: int) -> str:
+    """Return a cell in lines of so many columns, in which ``len`` counts a terminal's columns."""
+    lines = wrapped(text, columns)
+    if not text.isascii():
+        lines = ["".join(c + _FILLER * (width(c) - 1) for c in line) for line in lines]
+    return "\n".join(lines)
 
 
 def _padded(text: str, to: int, *, right: bool) -> str:
