@@ -7,6 +7,8 @@ import sys
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from torquebook.catalogue.book import Book
 from torquebook.errors import NotUnderstood, Unreadable
@@ -15,10 +17,13 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 
-@pytest.fixture(scope="module")
+OURS = Book.open()
+
+
+@pytest.fixture
 def book() -> Book:
-    """Our own book."""
-    return Book.open()
+    """Return our own book."""
+    return OURS
 
 
 @pytest.mark.parametrize(
@@ -259,6 +264,29 @@ def test_folder_that_is_none(tmp_path: Path) -> None:
     """A folder that is none is refused in one message."""
     with pytest.raises(Unreadable, match="no folder"):
         Book.open([tmp_path / "absent"])
+
+
+@given(st.one_of(st.text(max_size=15), st.text("M10x.SAE8-A2370/ Gr,K=µ", max_size=12)))
+def test_any_words_are_known_or_asked_back(text: str) -> None:
+    """No words whatever end in anything but an answer or one message that quotes them."""
+    book = OURS
+    thread = book.thread("M10")
+    for look in (
+        book.candidates,
+        book.class_named,
+        lambda words: book.strength(words, 10, "metric"),
+        lambda words: book.nut(words, 10),
+        book.friction,
+        lambda words: book.head(words, thread),
+        book.material,
+        book.wrench,
+    ):
+        message = ""
+        try:
+            look(text)
+        except NotUnderstood as refusal:
+            message = str(refusal)
+        assert not message or message.startswith(f'"{text}": ')
 
 
 HEAVY = ("pydantic", "jsonschema", "yaml", "tabulate", "importlib.resources", "importlib.metadata")

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import json
+import runpy
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import jsonschema
 import pytest
 
-from torquebook.catalogue import build
+from torquebook.catalogue import build, index, places
 from torquebook.catalogue.index import INDEX, MADE_BY
 from torquebook.catalogue.layers import record_files, record_id
 from torquebook.catalogue.places import schema_root, specs_root
@@ -83,10 +85,11 @@ def test_specs_fit_their_schema(path: Path) -> None:
     assert list(jsonschema.Draft202012Validator(schema).iter_errors(data))
 
 
-def test_build_writes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_command_writes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The command writes the index and every schema."""
-    monkeypatch.setattr(build, "INDEX", str(tmp_path / "index.json"))
-    monkeypatch.setattr(build, "schema_root", lambda: tmp_path)
-    build.build()
+    monkeypatch.setattr(index, "INDEX", str(tmp_path / "index.json"))
+    monkeypatch.setattr(places, "schema_root", lambda: tmp_path)
+    monkeypatch.delitem(sys.modules, "torquebook.catalogue.build")
+    runpy.run_module("torquebook.catalogue.build", run_name="__main__")
     assert (tmp_path / "index.json").read_bytes() == Path(INDEX).read_bytes()
     assert len(list(tmp_path.iterdir())) == 1 + len(KINDS)

@@ -35,6 +35,7 @@ from torquebook.errors import NotUnderstood
         ("SAE J429 grade 5.2", "SAE 5.2", "inch"),
         ("J429 Grade 2", "SAE 2", "inch"),
         ("sae-8", "SAE 8", "inch"),
+        ("SAE 5 (120 ksi)", "SAE 5", "inch"),
     ],
 )
 def test_read(text: str, name: str, family: str) -> None:
@@ -52,6 +53,8 @@ def test_read(text: str, name: str, family: str) -> None:
         ("8.8|8", ("8.8",)),
         ("A2", ("A2-50", "A2-70", "A2-80")),
         ("SAE 1 or 2", ("SAE 1", "SAE 2")),
+        ("SAE 0-1-2 (74 ksi)", ("SAE 1", "SAE 2")),
+        ("(8.8)", ("8.8", "10.9", "A2-70", "SAE 5", "SAE 8")),
         ("7", ("SAE 7",)),
         ("3", ("8.8", "10.9", "A2-70", "SAE 5", "SAE 8")),
         ("B7", ("8.8", "10.9", "A2-70", "SAE 5", "SAE 8")),

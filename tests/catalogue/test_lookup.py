@@ -35,10 +35,19 @@ def test_unknown_name() -> None:
 
 
 def test_near() -> None:
-    """Near are names that hold the text or look alike; else the first few are shown."""
+    """Near are names that hold the text, stand in it as words, or are spelt alike."""
     assert near("zinc", ("dry", "zinc plated", "zinc flake")) == ("zinc plated", "zinc flake")
-    assert near("qqq", ("a1", "b2", "c3", "d4", "e5")) == ("a1", "b2", "c3", "d4")
-    assert near("", ("dry",)) == ("dry",)
+    assert near("zinc plated steel", ("el", "steel")) == ("steel",)
+    assert near("oyled", ("oiled", "dry")) == ("oiled",)
+
+
+def test_nothing_near() -> None:
+    """Where nothing comes near, everything that can be said is offered."""
+    assert near("qqq", ("a", "b"), ("b", "a", "b")) == ("b", "a")
+    assert near("", ("dry",)) == ()
+    with pytest.raises(NotUnderstood) as caught:
+        named(THINGS, "qqq", "friction")
+    assert caught.value.readings == ("zinc plated", "dry", "galvanised")
 
 
 def test_plain() -> None:

@@ -60,6 +60,7 @@ def test_sound_record(classes_text: str) -> None:
         ("tensile: 800", "tensile: 1e300", "10:28", "1e+300 is too large; write less than 1e+09"),
         ("over: 0", "over: -1", "10:63", "-1 is too small; write 0 or more"),
         ("proof: 580", "prof: 580", "10:45", 'no key of the name "prof"; write proof'),
+        ("proof: 580", "proof: 580, qqq: 1", "10:57", 'no key of the name "qqq"; take it out'),
         ("proof: 580, ", "", "10:5", "the key proof is missing; write proof: and a value"),
         ("proof: 580", "proof: 680", "10:5", "not in order; proof is at most yield"),
         ("to: 16", "to: 0.5, over: 1", "", "stands twice"),

@@ -276,7 +276,8 @@ class Book:
             names.setdefault(lookup.plain(standard), (head, standard))
         found = names.get(lookup.plain(text or HEXAGON))
         if found is None:
-            raise NotUnderstood(text, "no head of that name", lookup.near(text, names))
+            kinds = [head for head, _, _ in self._shelf("head_names")]
+            raise NotUnderstood(text, "no head of that name", lookup.near(text, names, kinds))
         for size in self.heads(thread):
             if size.head == found[0] and found[1] in {"", size.standard}:
                 return size

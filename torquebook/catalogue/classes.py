@@ -47,6 +47,7 @@ def read_class(text: str) -> ClassName:
         If it is no class, or one of several: a bare ``8`` may be SAE 8, 8.8 or a nut's.
     """
     plain = " ".join(text.casefold().replace("–", "-").split()).strip("|")
+    plain = re.sub(r" ?\([^()]*\)$", "", plain)  # a remark, such as (120 ksi)
     if found := re.fullmatch(_METRIC, plain, re.ASCII):
         name = found["class"].replace(",", ".")
         if found["nut"]:
@@ -71,6 +72,7 @@ def _refusal(text: str, plain: str) -> NotUnderstood:
         readings = tuple(reading for reading in (_BARE.get(bare), inch) if reading)
         what = "a nut's class, or half the name of a bolt's"
         return NotUnderstood(text, what, readings or _EXAMPLES)
-    if found := re.match(r"sae (\d) or (\d)", plain, re.ASCII):
-        return NotUnderstood(text, "two classes", (f"SAE {found[1]}", f"SAE {found[2]}"))
+    if found := re.fullmatch(r"(?:sae|grades?) (\d(?:(?:-| or |, ?)\d)+)", plain, re.ASCII):
+        grades = [grade for grade in re.findall(r"\d", found[1], re.ASCII) if grade in _GRADES]
+        return NotUnderstood(text, "several classes", tuple(f"SAE {grade}" for grade in grades))
     return NotUnderstood(text, "no strength class", _EXAMPLES)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Protocol, TypeVar
 from torquebook.errors import NotUnderstood
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from torquebook.catalogue.designation import Designation
     from torquebook.catalogue.shelves import StrengthClass, Thread
@@ -38,12 +38,12 @@ def plain(text: str) -> str:
 N = TypeVar("N", bound=Named)
 
 
-def named(records: Iterable[N], text: str, kind: str) -> N:
+def named(records: Sequence[N], text: str, kind: str) -> N:
     """Return the record of a name.
 
     Parameters
     ----------
-    records : iterable
+    records : sequence
         Records with ``name`` and ``aliases``.
     text : str
         A name or alias; case, hyphens and white space do not matter.
@@ -61,16 +61,17 @@ def named(records: Iterable[N], text: str, kind: str) -> N:
             by_name.setdefault(plain(name), record)
     found = by_name.get(plain(text))
     if found is None:
-        raise NotUnderstood(text, f"no {kind} of that name", near(text, by_name))
+        names = tuple(record.name for record in records)
+        raise NotUnderstood(text, f"no {kind} of that name", near(text, by_name, names))
     return found
 
 
-def near(text: str, names: Iterable[str]) -> tuple[str, ...]:
-    """Return the names that come near a text, or the first few where none does."""
-    every = list(dict.fromkeys(names))
-    held = [name for name in every if plain(text) and plain(text) in name]
-    alike = close(plain(text), every)
-    return tuple(dict.fromkeys([*held, *alike]))[:NEAR_COUNT] or tuple(every[:NEAR_COUNT])
+def near(text: str, names: Iterable[str], otherwise: Iterable[str] = ()) -> tuple[str, ...]:
+    """Return the few names that come near a text, or all others where none does."""
+    words, every = plain(text), list(dict.fromkeys(names))
+    held = [name for name in every if words and (words in name or f" {name} " in f" {words} ")]
+    found = tuple(dict.fromkeys([*held, *close(words, every)]))[:NEAR_COUNT]
+    return found or tuple(dict.fromkeys(otherwise))
 
 
 def close(text: str, names: list[str]) -> list[str]:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 from pydantic import ValidationError
 
 from torquebook.catalogue.lookup import close, near
-from torquebook.catalogue.strict import KEY, load, read_text
+from torquebook.catalogue.plaintext import read_text
+from torquebook.catalogue.strict import KEY, load
 from torquebook.errors import Unreadable
 from torquebook.findings import Place
 from torquebook.records import KINDS
@@ -161,8 +162,9 @@ def _fault(
     context: Mapping[str, Any] = details.get("ctx", {})
     if kind == "extra_forbidden":
         place = _place((*path, KEY), positions, name)
-        near_keys = " or ".join(near(str(path[-1]), sorted(_keys(model))))
-        return Fault(place, f'no key of the name "{path[-1]}"', f"write {near_keys}")
+        keys = near(str(path[-1]), sorted(_keys(model)))
+        right = f"write {' or '.join(keys)}" if keys else "take it out"
+        return Fault(place, f'no key of the name "{path[-1]}"', right)
     place = _place(path, positions, name)
     if kind == "value_error":
         what, _, right = str(context["error"]).partition("; ")

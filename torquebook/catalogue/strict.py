@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 import yaml
 
+from torquebook.catalogue.plaintext import odd_character, read_text, refuse_characters
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:
@@ -28,7 +29,6 @@ Positions = dict[ValuePath, tuple[int, int]]
 
 KEY: Final = "\0key"
 MAX_DEPTH: Final = 100
-MAX_BYTES: Final = 8 * 1024 * 1024
 MAX_DIGITS: Final = 30
 
 _LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -38,9 +38,6 @@ _DECIMAL: Final = re.compile(
 )
 _ENDLESS: Final = re.compile(r"[-+]?\.(?:inf|Inf|INF)\Z|\.(?:nan|NaN|NAN)\Z")
 _WORDS: Final = {"true": True, "false": False, "null": None, "": None}
-_ODD: Final = re.compile(
-    "[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
-)
 _FAULTS: Final = (
     ("nesting depth", "nested more than 100 deep", "nest less"),
     (
@@ -93,9 +90,7 @@ def load(text: str, name: str) -> tuple[Any, Positions]:
         For whatever the module's first lines refuse, with file, line and column.
     """
     text = text.removeprefix("\ufeff")
-    if len(text) > MAX_BYTES:
-        raise Unreadable(name, "larger than 8 MiB", "split it into several files")
-    _refuse_characters(text, name)
+    refuse_characters(text, name)
     return _Reader(name).read(text)
 
 
@@ -118,51 +113,6 @@ def load_file(path: Path) -> tuple[Any, Positions]:
         If the file cannot be opened, is no UTF-8, or is refused by ``load``.
     """
     return load(read_text(path), str(path))
-
-
-def read_text(path: Path) -> str:
-    """Return a file's text.
-
-    Raises
-    ------
-    Unreadable
-        If it cannot be opened, is larger than 8 MiB, or is no UTF-8.
-    """
-    name = str(path)
-    try:
-        with path.open("rb") as file:
-            raw = file.read(MAX_BYTES + 1)
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise Unreadable(name, f"cannot be opened ({reason})", "name a file that can") from error
-    if len(raw) > MAX_BYTES:
-        raise Unreadable(name, "larger than 8 MiB", "split it into several files")
-    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise Unreadable(name, "written as UTF-16", "save it as UTF-8")
-    try:
-        return raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        before = raw[: error.start].decode("utf-8-sig", "replace")
-        what = f"byte {raw[error.start]:#04x} is no UTF-8"
-        raise Unreadable(_where(name, before, len(before)), what, "save it as UTF-8") from error
-
-
-def _where(name: str, text: str, offset: int) -> str:
-    """Return ``name:line:column`` of an offset in a text."""
-    lines = text[:offset].replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    return f"{name}:{len(lines)}:{len(lines[-1]) + 1}"
-
-
-def _refuse_characters(text: str, name: str) -> None:
-    """Refuse tabs, control characters and halves of characters."""
-    tab = text.find("\t")
-    if tab >= 0:
-        right = r'write spaces, or "\t" inside double quotes'
-        raise Unreadable(_where(name, text, tab), "a tab", right)
-    odd = _ODD.search(text)
-    if odd:
-        what = f"the character U+{ord(odd.group()):04X} cannot stand in a text file"
-        raise Unreadable(_where(name, text, odd.start()), what, "take it out")
 
 
 def _spot(event: yaml.Event) -> tuple[int, int]:
@@ -282,7 +232,7 @@ class _Reader:
         """Return the value that a scalar stands for."""
         text: str = event.value
         if not event.implicit[0]:  # quoted, or a block of text
-            if not text.isprintable() and (odd := _ODD.search(text)):
+            if not text.isprintable() and (odd := odd_character(text)):
                 what = f"the character U+{ord(odd.group()):04X} cannot stand in text"
                 raise self._refusal(event, what, "take it out")
             return text
