@@ -108,7 +108,15 @@ def test_writes_fractions_that_read_back(whole: int, bottom: int, top: int) -> N
 
 @pytest.mark.parametrize(
     ("value", "text"),
-    [(0.25, "1/4"), (1.25, "1 1/4"), (1 / 3, "1/3"), (2.0, "2"), (0.21, "0.21"), (0.0, "0")],
+    [
+        (0.25, "1/4"),
+        (1.25, "1 1/4"),
+        (1 / 3, "1/3"),
+        (2.0, "2"),
+        (0.2, "0.2"),
+        (12345.5, "12345.5"),
+        (0.0, "0"),
+    ],
 )
 def test_writes_a_fraction_only_where_it_is_one(value: float, text: str) -> None:
     """Other decimals stay decimals."""

@@ -33,6 +33,9 @@ _FRACTION: Final = re.compile(
 )
 _DENOMINATORS: Final = (2, 3, 4, 5, 6, 8, 10, 12, 16, 32, 64)
 
+_WRITTEN: Final = (2, 3, 4, 6, 8, 12)  # fifths and tenths read better as decimals
+_LARGEST_MIXED: Final = 1000
+
 
 class Number(NamedTuple):
     """A number found in a text."""
@@ -101,7 +104,7 @@ def number_text(value: float) -> str:
 def fraction_text(value: float) -> str:
     """Return a number as a whole and a fraction ("1 1/4") where it is one, else as a decimal."""
     whole = int(value)
-    for bottom in _DENOMINATORS:
+    for bottom in _WRITTEN if value < _LARGEST_MIXED else ():
         top = round((value - whole) * bottom)
         if 0 < top < bottom and (whole * bottom + top) / bottom == value:
             return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
