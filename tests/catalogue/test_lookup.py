@@ -29,9 +29,9 @@ def test_named(text: str) -> None:
 def test_unknown_name() -> None:
     """An unknown name is refused with the names that come near."""
     with pytest.raises(NotUnderstood) as caught:
-        named(THINGS, "zink plated", "friction")
+        named(THINGS, "zinc plaited", "friction")
     assert caught.value.readings == ("zinc plated",)
-    assert str(caught.value) == '"zink plated": no friction of that name; write zinc plated'
+    assert str(caught.value) == '"zinc plaited": no friction of that name; write zinc plated'
 
 
 def test_near() -> None:
