@@ -119,3 +119,74 @@ def _vdi() -> dict[str, list[Row]]:
                 "source": f"{row['standard']} {row['edition']}",
             })
     return plans
+
+
+# What the pages call the condition of the threads, in the book's words.
+_CONDITIONS = {
+    "engine oil on threads and seats": "oiled",
+    "engine oil or chassis grease": "oiled",
+    "clean dry": "dry",
+    "oil": "oiled",
+    "lubricating oil": "oiled",
+    "wet": "oiled",
+    "threadlocker": "threadlocker",
+    "none": "",
+    "": "",
+}
+
+
+def real_lists() -> dict[str, list[Row]]:
+    """Return the real lists B01 to B10 as plans, by file name, as the pages print them."""
+    plans = {}
+    for path in sorted((PUBLISHED / "real").glob("B*.csv")):
+        if "dirty" not in path.name:
+            plans[path.stem] = [_real(row) for row in read(f"real/{path.name}")]
+    return plans
+
+
+def _real(row: Row) -> Row:
+    angles = "".join(f" + {angle} deg" for angle in row["angle_deg"].split("+") if angle)
+    return {
+        "joint": row["joint"],
+        "thread": row["thread"],
+        "class": row["class"],
+        "count": row["count"],
+        "tighten": f"{row['torque']} {row['unit']}{angles}",
+        "friction": _CONDITIONS[row["lubrication"]],
+        "source": row["source"],
+        "note": row["material"],
+    }
+
+
+def dirty_list() -> list[Row]:
+    """Return the scanned table with its slips: each stage as read, then the total angle."""
+    rows = []
+    for row in read("real/B02_as_scanned_dirty.csv"):
+        imperial, slash, metric = row["ftlbs/Nm"].partition("/")
+        stages = [row[name] for name in ("stage_1", "stage_2", "stage_3") if row[name] != "-"]
+        snug = f"{imperial} ft lb ({metric} Nm)" if " " not in metric else f"{imperial}{slash}{metric}"
+        rows.append({"joint": row["designation"], "tighten": " + ".join([snug, *stages])})
+        if row["total"] != "-":
+            total = row["total"].removesuffix("°")
+            rows.append({
+                "joint": f"{row['designation']}, total angle",
+                "tighten": f"{snug} + {total}°",
+            })
+    return rows
+
+
+def angle_procedures() -> list[Row]:
+    """Return the 30 angle and stretch procedures as a plan."""
+    rows = []
+    for row in read("real/C_angle_and_stretch_procedures.csv"):
+        stages = [row[f"stage_{number}"] for number in (1, 2, 3, 4) if row[f"stage_{number}"]]
+        rows.append({
+            "joint": f"{row['joint']} {row['length_mm']} {row['note']}".strip(),
+            "thread": row["thread"],
+            "class": row["class"],
+            "length": row["length_mm"],
+            "tighten": ", ".join(stages),
+            "friction": "oiled" if "oil" in row["lubrication"] else "",
+            "source": row["source"],
+        })
+    return rows

@@ -9,16 +9,23 @@ the ratio of the wrong to the right torque alone, never from what the program sa
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, field
+from random import Random
 from typing import TYPE_CHECKING
 
+from printed_lists import plan_of, printed_tables
+
 from torquebook.findings import Severity
+from torquebook.rules.judge import judge
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-    from random import Random
 
     from printed_lists import Row
+
+    from torquebook.catalogue.book import Book
+    from torquebook.findings import Finding
 
 # Factors typed here on purpose, apart from torquebook.units (NIST SP 811, table B.8).
 NM = {
@@ -48,9 +55,6 @@ class Neighbours:
     rows: list[Row]
     index: int
     random: Random
-
-
-Kind = "Callable[[Row, Neighbours], Mistake | None]"
 
 
 def numbers(row: Row) -> tuple[list[float], str] | None:
@@ -268,7 +272,7 @@ def small_wrench(row: Row, _: Neighbours) -> Mistake | None:
     if read is None:
         return None
     top = 0.8 * read[0][0] * NM[read[1]]
-    return Mistake(row | {"wrench": f"{top / 5:.3g}-{top:.3g} N.m"}, Severity.ASK, "scale")
+    return Mistake(row | {"wrench": f"{top / 5:.4g}-{top:.4g} N.m"}, Severity.ASK, "scale")
 
 
 def tight_tolerance(row: Row, _: Neighbours) -> Mistake | None:
@@ -295,7 +299,7 @@ def pair_disagrees(row: Row, _: Neighbours) -> Mistake | None:
     value, unit = read[0][0], read[1]
     other = "lb-ft" if unit == "N.m" else "N.m"
     wrong = value * NM[unit] / NM[other] * 1.1
-    if wrong < 10:  # a tenth of a small number is its rounding
+    if wrong < 20:  # a tenth of a small number is its rounding
         return None
     return Mistake(row | {"tighten": f"{value:g} {unit} ({wrong:.0f} {other})"}, Severity.ASK)
 
@@ -334,3 +338,79 @@ KINDS: dict[str, Callable[[Row, Neighbours], Mistake | None]] = {
     "tolerance too tight": tight_tolerance,
     "units disagree": pair_disagrees,
 }
+
+_COLUMNS = ("class", "friction", "nut", "head", "joint", "source", "thread")
+# How a message writes the units that the mistakes are named by.
+_SHOWN = {"lb-ft": "lbf·ft", "lb-in": "lbf·in", "kgf.m": "kgf·m", "kgf.cm": "kgf·cm", "N.m": "N·m"}
+
+
+@dataclass
+class Report:
+    """What became of the mistakes, by kind."""
+
+    tried: Counter[str] = field(default_factory=Counter)
+    raised: Counter[str] = field(default_factory=Counter)
+    nameable: Counter[str] = field(default_factory=Counter)
+    named: Counter[str] = field(default_factory=Counter)
+    missed: list[str] = field(default_factory=list)
+
+    @property
+    def total(self) -> int:
+        """How many mistakes were made."""
+        return self.tried.total()
+
+    @property
+    def raised_share(self) -> float:
+        """The share of mistakes that raised what they deserve."""
+        return self.raised.total() / self.total
+
+    @property
+    def named_share(self) -> float:
+        """The share of nameable mistakes that a message named."""
+        return self.named.total() / self.nameable.total()
+
+    def add(self, kind: str, mistake: Mistake, findings: list[Finding]) -> None:
+        """Count one mistake and what was found."""
+        worst = min((finding.severity for finding in findings), default=Severity.NOTE)
+        self.tried[kind] += 1
+        if worst <= mistake.deserves:
+            self.raised[kind] += 1
+        else:
+            self.missed.append(f"{kind}: {mistake.row['thread']} {mistake.row['tighten']}")
+        if mistake.word:
+            self.nameable[kind] += 1
+            text = " ".join(f"{finding.message} {finding.instead}" for finding in findings)
+            word = _SHOWN.get(mistake.word, mistake.word)
+            if word in text or mistake.word in text:
+                self.named[kind] += 1
+            else:
+                self.missed.append(f"{kind}, not named: {mistake.row['thread']} {text}")
+
+    def __str__(self) -> str:
+        """Return the report by kind, and what was missed."""
+        rows = [
+            f"{kind:26}{self.raised[kind]:5} of {self.tried[kind]:5}"
+            + (f"   named {self.named[kind]} of {self.nameable[kind]}" * (kind in self.nameable))
+            for kind in KINDS
+        ]
+        sums = f"raised {self.raised_share:.1%} of {self.total}, named {self.named_share:.1%}"
+        return "\n".join([*rows, sums, *self.missed])
+
+
+def seed_all(book: Book, random_seed: int, per_row: int) -> Report:
+    """Make mistakes in every printed row, one at a time, and judge the list each time."""
+    random, report = Random(random_seed), Report()  # noqa: S311 - a test wants to repeat itself
+    for table in printed_tables().values():
+        rows = [dict.fromkeys(_COLUMNS, "") | row for row in table]
+        for index, row in enumerate(rows):
+            kinds, made = random.sample(list(KINDS), len(KINDS)), 0
+            near = Neighbours(rows, index, random)
+            while kinds and made < per_row and not row.get("kind"):
+                kind = kinds.pop()
+                mistake = KINDS[kind](row, near)
+                if mistake is not None:
+                    made += 1
+                    wrong = [*table[:index], mistake.row, *table[index + 1 :]]
+                    answer = judge(plan_of(wrong), book).answers[index]
+                    report.add(kind, mistake, list(answer.findings))
+    return report

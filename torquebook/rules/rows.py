@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
 from torquebook.rules.basis import report, say
-from torquebook.rules.basis.peers import ROUNDING
 from torquebook.rules.engine import Remark, rule
 
 if TYPE_CHECKING:
@@ -15,8 +14,6 @@ if TYPE_CHECKING:
     from torquebook.rules.basis.case import Case
 
 TABLES = "the printed tables that the book holds, with the conditions they were printed for"
-# Below this share of proof even a dry value on oil is harmless, and may be meant.
-HIGH_SHARE = 0.9
 _LIST = """joint,thread,class,tighten,friction
 a,M8,8.8,22 N.m,0.12
 b,M10,8.8,44 N.m,0.12
@@ -152,28 +149,18 @@ def oiled_but_dry_value(case: Case) -> Iterator[Remark]:
     ----------
     Needs a printed table with a dry value for this thread and class.
     """
-    torque = case.torque
-    if torque is None or not case.friction.lubricated or case.angle_deg is not None:
+    torque, dry, preload = case.torque, report.dry_value(case), case.utilisation
+    if torque is None or dry is None or preload is None:
         return
-    deviation = case.deviation
-    for thread in case.fastener.threads:
-        name = case.strength.name if case.strength else ""
-        for table, row in case.book.table_rows(thread, name, case.line.text("nut")):
-            dry = table.friction == "dry" and row.low_nm > 0
-            if dry and abs(torque.band.nominal / row.high_nm - 1) < ROUNDING:
-                factor = table.factors.get(case.friction.name)
-                right = f"; the table takes {1 - factor:.0%} off" if factor else ""
-                share = case.utilisation.nominal if case.utilisation else 0.0
-                if share < HIGH_SHARE and case.peers.followed != table.id:
-                    continue
-                yield Remark(
-                    f"{say.planned(torque)} is the dry value of {table.source}; on oil it gives "
-                    f"{say.share(share)} proof{right}",
-                    numbers={"utilisation": share},
-                    instead=say.torque(factor * row.high_nm, torque.unit) if factor else None,
-                    severity=Severity.STOP if deviation and deviation.whole else Severity.ASK,
-                )
-                return
+    factor = dry.table.factors.get(case.friction.name)
+    right = f"; the table takes {1 - factor:.0%} off" if factor else ""
+    yield Remark(
+        f"{say.planned(torque)} is the dry value of {dry.table.source}; with "
+        f"{case.friction.name} threads it gives {say.share(preload.nominal)} proof{right}",
+        numbers={"utilisation": preload.nominal},
+        instead=say.torque(factor * dry.row.high_nm, torque.unit) if factor else None,
+        severity=report.severity(case.deviation) if case.deviation else Severity.ASK,
+    )
 
 
 @rule(

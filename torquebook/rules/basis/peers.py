@@ -98,6 +98,19 @@ class Peers:
             self._rows[key] = tuple(_applying_rows(case))
         return self._rows[key]
 
+    def dry_row(self, case: Case) -> TableRow | None:
+        """Return the row printed for dry threads whose value a lubricated line takes over."""
+        torque = case.torque
+        if torque is None or case.angle_deg is not None or not case.friction.lubricated:
+            return None
+        name, nut = case.strength.name if case.strength else "", case.line.text("nut")
+        for thread in case.fastener.threads if name else ():
+            for table, row in case.book.table_rows(thread, name, nut):
+                same = abs(torque.band.nominal / row.high_nm - 1) < ROUNDING
+                if table.friction == "dry" and same:
+                    return TableRow(table, row, row.low_nm, row.high_nm)
+        return None
+
     @cached_property
     def followed(self) -> str | None:
         """The id of the printed table that the list follows, or None."""

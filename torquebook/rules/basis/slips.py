@@ -24,7 +24,10 @@ UNITS = ("N.m", "lbf.ft", "lbf.in", "kgf.m", "kgf.cm")
 # Angles that stand in tightening procedures (real/C_*: 15 to 210 degrees).
 ANGLES_DEG = (30, 45, 60, 75, 90, 105, 120, 135, 150, 180, 210, 270)
 LARGEST_SLIPS = 3
+LEVEL_WIDTH = 1.05  # how far lines of one list are apart, see Peers
+USUAL_SNUG = 0.1  # share of proof at which a snug torque before an angle may stand
 _NEAR = 0.06
+BEYOND = 5.0  # a window of what is right is as wide as this, from loose to proof
 
 
 @dataclass(frozen=True)
@@ -54,20 +57,23 @@ def find_slips(case: Case, deviation: Deviation) -> tuple[Slip, ...]:
     found = [*_diameters(case, torque, deviation), *_angles(case, torque, deviation)]
     weighed = sorted(_units_and_digits(case, torque, deviation), key=lambda pair: pair[0])
     found += [slip for _, slip in weighed]
-    found += _rows(case, torque, deviation)
+    found += list(_rows(case, torque, deviation))[:1]
     return tuple(found[:LARGEST_SLIPS])
 
 
 def _window(case: Case, deviation: Deviation) -> tuple[float, float]:
-    """Return what would be right, in N·m."""
-    if deviation.measure is not Measure.LOAD:
-        return deviation.low_nm * (1 - _NEAR), deviation.high_nm * (1 + _NEAR)
-    proof = case.proof_torque_nm
-    rows = case.peers.rows(case)
-    if rows and case.angle_deg is None:
-        return min(row.low_nm for row in rows) * 0.9, max(row.high_nm for row in rows) * 1.1
-    least = USUAL_SHARES[0] if case.angle_deg is None else 0.1
-    return least * proof.low, USUAL_SHARES[1] * proof.high
+    """Return what would be right, in N·m: the printed rows, the list's level, a usual load."""
+    rows = case.peers.rows(case) if case.angle_deg is None else ()
+    lows = [row.low_nm for row in rows]
+    highs = [max(row.high_nm, row.row.max_nm or 0.0) for row in rows]
+    if deviation.measure is Measure.LIST:
+        lows, highs = [deviation.low_nm / LEVEL_WIDTH], [deviation.high_nm * LEVEL_WIDTH]
+    elif case.fastener.classes and (case.strength is not None or not rows):
+        least = USUAL_SHARES[0] if case.angle_deg is None else USUAL_SNUG
+        proof = case.proof_torque_nm
+        lows.append(least * proof.low)
+        highs.append(USUAL_SHARES[1] * proof.high)
+    return min(lows) * (1 - _NEAR), max(highs) * (1 + _NEAR)
 
 
 def _diameters(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
@@ -101,15 +107,22 @@ def _units_and_digits(
     here = units.Quantity(1.0, torque.unit).si
     for unit in UNITS:
         value_nm = number_nm / here * units.Quantity(1.0, unit).si
-        if unit != torque.unit and low <= value_nm <= high:
+        if unit != torque.unit and low <= value_nm <= high and _explains(
+            value_nm / number_nm, deviation
+        ):
             right = units.write(units.Quantity(number_nm / here, unit))
             yield abs(log(value_nm) - middle), Slip("unit", f"{right} would fit", right)
     for factor in (0.1, 10.0):
-        if low <= number_nm * factor <= high:
+        if low <= number_nm * factor <= high and _explains(factor, deviation):
             right = units.write(units.Quantity(number_nm / here * factor, torque.unit))
             # A lost digit is rarer than a wrong unit (common practice), so it weighs more.
             distance = abs(log(number_nm * factor) - middle) + _NEAR
             yield distance, Slip("decimal", f"{right} would fit, a digit off", right)
+
+
+def _explains(factor: float, deviation: Deviation) -> bool:
+    """Return whether a slip by a factor is of the deviation's size, and not far beyond it."""
+    return abs(log(factor)) <= abs(log(deviation.ratio)) + log(BEYOND)
 
 
 def _rows(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
@@ -152,10 +165,11 @@ def _list_neighbours(case: Case, nominal_nm: float, deviation: Deviation) -> Ite
     if deviation.measure is Measure.LOAD:
         share = 0.75  # the middle of the printed tables in tests/published
     if strength is not None:
+        told = {strength.proof_mpa}  # classes of one proof stress are told as one
         for other in case.book.strengths(thread.family, thread.d_mm):
-            if other.name != strength.name and near(
-                share * other.proof_mpa * thread.stress_area_mm2 * per_n
-            ):
+            value_nm = share * other.proof_mpa * thread.stress_area_mm2 * per_n
+            if other.proof_mpa not in told and near(value_nm):
+                told.add(other.proof_mpa)
                 yield f"it is the value of class {other.name}"
     for other in case.book.threads(thread.family):
         scale = (other.d_mm / thread.d_mm) ** 3
