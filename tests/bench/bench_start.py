@@ -22,6 +22,7 @@ ENTRY = "from torquebook.cli import main; main()"  # as the installed script has
 COMMANDS = {
     "size": ["size", "M10", "8.8"],
     "convert": ["convert", "5.5 kgf.m", "N.m"],
+    "torque": ["torque", "M10", "8.8"],
     "wrench": ["wrench", "110 N.m"],
 }
 LIMITED = ("size", "convert")

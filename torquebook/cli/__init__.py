@@ -20,14 +20,14 @@ def main(arguments: Sequence[str] | None = None) -> None:
     arguments : sequence of str, optional
         The words behind the program's name; those of the process if not given.
     """
+    # Imports make no garbage, but the collector looks through them again and again: a tenth
+    # of a short command's time. What works through many lines turns it on again.
+    gc.disable()
     sys.exit(run(sys.argv[1:] if arguments is None else arguments))
 
 
 def run(arguments: Sequence[str]) -> Exit | int:
     """Run one command and return its exit code; whatever goes wrong is one message."""
-    # Imports make no garbage, but the collector looks through them again and again: a tenth
-    # of a short command's time. What works through many lines turns it on again.
-    gc.disable()
     from torquebook.cli.trouble import guarded  # noqa: PLC0415 - a reader of the package needs no click
 
     return guarded(list(arguments))

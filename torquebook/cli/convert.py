@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from torquebook.bench.conversions import conversion
+from torquebook.answers.conversions import conversion
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS
 from torquebook.render import convert as render

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from torquebook.bench.schemas import kinds, schema
+from torquebook.answers.schemas import kinds, schema
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS
 from torquebook.render import schema as render

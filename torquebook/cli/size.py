@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from torquebook.bench.sizes import sizes
+from torquebook.answers.sizes import sizes
 from torquebook.cli.command import book_option, open_book
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS

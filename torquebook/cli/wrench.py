@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from torquebook.bench.settings import read_adapter, settings
+from torquebook.answers.settings import read_adapter, settings
 from torquebook.cli.command import book_option, open_book
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS

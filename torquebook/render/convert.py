@@ -8,7 +8,7 @@ from torquebook import units
 from torquebook.render.figures import on_the_point
 
 if TYPE_CHECKING:
-    from torquebook.bench.conversions import Conversion
+    from torquebook.answers.conversions import Conversion
     from torquebook.render.paper import Paper
 
 

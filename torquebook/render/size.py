@@ -8,7 +8,7 @@ from torquebook.render.cautions import CAUTION
 from torquebook.render.figures import figures, kilonewtons, millimetres, square_millimetres
 
 if TYPE_CHECKING:
-    from torquebook.bench.sizes import Loads, SizePage
+    from torquebook.answers.sizes import Loads, SizePage
     from torquebook.catalogue.shelves import HeadSize
     from torquebook.render.paper import Paper
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook import units
-from torquebook.bench.settings import BEST_HIGH, BEST_LOW, BEST_SOURCE, FORMULA_SOURCE
+from torquebook.answers.settings import BEST_HIGH, BEST_LOW, BEST_SOURCE, FORMULA_SOURCE
 from torquebook.render.cautions import CAUTION
 from torquebook.render.figures import figures, percent
 
 if TYPE_CHECKING:
-    from torquebook.bench.settings import Adapter, Settings, WrenchSetting
+    from torquebook.answers.settings import Adapter, Settings, WrenchSetting
     from torquebook.render.paper import Paper
 
 _RIGHT_ANGLE_DEG: Final = 90.0

@@ -1,0 +1,208 @@
+"""Torque for a share of the proof load, preload of a torque, and what tables print."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from torquebook import units
+from torquebook.bands import Band
+from torquebook.errors import NotUnderstood
+from torquebook.mechanics.scatter import preload_band, with_tool
+from torquebook.mechanics.stress import assembly_preload
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from torquebook.answers.fastening import Fastening
+    from torquebook.catalogue.book import Book
+    from torquebook.catalogue.shelves import PrintedRow, PrintedTable
+
+USUAL_SHARES: Final = (0.75, 0.9)
+LARGEST_SHARE: Final = 1.5
+ASSEMBLY_SHARE: Final = 0.9
+ASSEMBLY_SOURCE: Final = "VDI 2230-1:2003"
+_NUTS: Final = ("", "tension", "shear")
+
+
+class Tightening(NamedTuple):
+    """One torque and what it does.
+
+    Parameters
+    ----------
+    torque_nm : Band
+        As it is set, without the wrench's deviation.
+    preload_n : Band
+        Over friction and wrench.
+    utilisation : Band
+        The same as a share of the proof load.
+    """
+
+    torque_nm: Band
+    preload_n: Band
+    utilisation: Band
+
+
+class ByFriction(NamedTuple):
+    """Torques for one aim, at the low, nominal and high end of the friction [N, N·m]."""
+
+    share: float
+    preload_n: tuple[float, float, float]
+    torque_nm: tuple[float, float, float]
+
+
+class Printed(NamedTuple):
+    """A printed value, with the table's own correction for the friction that was said.
+
+    Parameters
+    ----------
+    table : PrintedTable
+    row : PrintedRow
+    factor : float or None
+        1 where the table is printed for this friction; None where it says nothing of it.
+    """
+
+    table: PrintedTable
+    row: PrintedRow
+    factor: float | None
+
+
+class Torques(NamedTuple):
+    """The answer.
+
+    Parameters
+    ----------
+    fastening : Fastening
+    tightenings : tuple of Tightening
+    for_shares : tuple of ByFriction
+        For the shares of proof that were asked for.
+    assembly : ByFriction
+        For 90 % of yield with tension and torsion together.
+    printed : tuple of Printed
+    """
+
+    fastening: Fastening
+    tightenings: tuple[Tightening, ...]
+    for_shares: tuple[ByFriction, ...]
+    assembly: ByFriction
+    printed: tuple[Printed, ...]
+
+
+def read_share(text: str) -> float:
+    """Return a share of the proof load: ``75%``, ``75 %`` or ``0.75``.
+
+    Raises
+    ------
+    NotUnderstood
+        If it is none, or not between 0 and 150 %.
+    """
+    number, sign, rest = text.strip().partition("%")
+    try:
+        value = float(number.replace(",", "."))
+    except ValueError:
+        raise NotUnderstood(text, "no share of the proof load", ("75%", "0.75")) from None
+    share = value / 100 if sign else value
+    if rest or not 0 < share <= LARGEST_SHARE:
+        percent = 0 < value <= LARGEST_SHARE * 100 and not sign
+        readings = (f"{value:g}%",) if percent else ("75%", "0.75")
+        raise NotUnderstood(text, "a share goes from 0 to 150 %", readings)
+    return share
+
+
+def read_torque(text: str) -> Band:
+    """Return a torque in N·m, with its tolerance where it has one: ``60 N.m``, ``80 ±8 N.m``.
+
+    Raises
+    ------
+    NotUnderstood
+        If it cannot be read, or is more than one torque.
+    """
+    from torquebook import notation  # noqa: PLC0415 - only where a torque is given
+
+    stages = notation.read(text)
+    if len(stages) != 1 or not isinstance(stages[0], notation.Torque) or stages[0].band.low <= 0:
+        raise NotUnderstood(text, "one torque belongs here", ("60 N.m", "80 +/-8 N.m"))
+    return stages[0].band
+
+
+def torques(book: Book, what: Fastening, shares: Sequence[float], given: Sequence[Band]) -> Torques:
+    """Return what a fastener's torques do.
+
+    Parameters
+    ----------
+    book : Book
+        For the printed tables.
+    what : Fastening
+    shares : sequence of float
+        Shares of the proof load to aim at; 75 % and 90 % where neither shares nor torques
+        are given.
+    given : sequence of Band
+        Torques [N·m] whose preload is asked for.
+    """
+    aims = tuple(shares) or (() if given else USUAL_SHARES)
+    for_shares = tuple(_for_share(what, share) for share in aims)
+    aimed = [Band.exact(aim.torque_nm[1]) for aim in for_shares]
+    return Torques(
+        what,
+        tuple(_tightening(what, torque) for torque in (*given, *aimed)),
+        for_shares,
+        _assembly(what),
+        _printed(book, what),
+    )
+
+
+def _tightening(what: Fastening, torque: Band) -> Tightening:
+    thread, friction = what.thread, what.friction
+    preload = preload_band(
+        with_tool(torque, what.deviation_at(torque.nominal)),
+        friction.mu_thread,
+        friction.mu_head,
+        thread.pitch_mm,
+        thread.d2_mm,
+        what.bearing_mm,
+    )
+    return Tightening(torque, preload, preload.scaled(1 / what.proof_n))
+
+
+def _for_share(what: Fastening, share: float) -> ByFriction:
+    preload = share * what.proof_n
+    return _by_friction(what, share, (preload, preload, preload))
+
+
+def _assembly(what: Fastening) -> ByFriction:
+    thread = what.thread
+    low, nominal, high = (
+        assembly_preload(
+            what.strength.yield_mpa, thread.pitch_mm, thread.d2_mm, what.d0_mm, mu, ASSEMBLY_SHARE
+        )
+        for mu in what.friction.mu_thread
+    )
+    return _by_friction(what, ASSEMBLY_SHARE, (low, nominal, high))
+
+
+def _by_friction(
+    what: Fastening, share: float, preload_n: tuple[float, float, float]
+) -> ByFriction:
+    low, nominal, high = (
+        what.torque_nm(force, mu_thread, mu_head)
+        for force, mu_thread, mu_head in zip(
+            preload_n, what.friction.mu_thread, what.friction.mu_head, strict=True
+        )
+    )
+    return ByFriction(share, preload_n, (low, nominal, high))
+
+
+def _printed(book: Book, what: Fastening) -> tuple[Printed, ...]:
+    """Return the lines of printed tables, those that name the class first."""
+    name = what.friction.name
+    found = []
+    for strength_class in (what.strength.name, ""):
+        for nut in _NUTS:
+            for table, row in book.table_rows(what.thread, strength_class, nut):
+                factor = 1.0 if table.friction == name else table.factors.get(name)
+                found.append(Printed(table, row, factor))
+    return tuple(found)
+
+
+def in_unit(torque_nm: float, unit: str) -> float:
+    """Return a torque in another unit."""
+    return units.convert(units.Quantity(torque_nm, "N.m"), unit).value
