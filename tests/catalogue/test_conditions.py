@@ -18,25 +18,25 @@ PUBLISHED = Path(__file__).parents[1] / "published"
 @pytest.mark.parametrize(
     ("text", "low", "high"),
     [
-        ("0.12", 0.12, 0.12),
-        ("0,12", 0.12, 0.12),
-        (".12", 0.12, 0.12),
-        ("mu 0.12", 0.12, 0.12),
-        ("µ=0.125", 0.125, 0.125),
-        ("μ: 0.125", 0.125, 0.125),
-        ("mu tot 0.125", 0.125, 0.125),
+        ("0.12", 0.096, 0.144),
+        ("0,12", 0.096, 0.144),
+        (".12", 0.096, 0.144),
+        ("mu 0.12", 0.096, 0.144),
+        ("µ=0.125", 0.1, 0.15),
+        ("μ: 0.125", 0.1, 0.15),
+        ("mu tot 0.125", 0.1, 0.15),
         ("mu 0.10-0.14", 0.10, 0.14),
         ("0.10 – 0.14", 0.10, 0.14),
         ("0.10 to 0.14", 0.10, 0.14),
-        ("0.6", 0.6, 0.6),
+        ("0.6", 0.48, 0.72),
     ],
 )
 def test_read(text: str, low: float, high: float) -> None:
-    """A coefficient or a range of it is the band of thread and bearing face alike."""
+    """A coefficient, give or take a fifth, or a range is the band of thread and head alike."""
     friction = read_friction(text)
     assert friction
     assert friction.mu_thread == friction.mu_head
-    assert (friction.mu_thread.low, friction.mu_thread.high) == (low, high)
+    assert (friction.mu_thread.low, friction.mu_thread.high) == pytest.approx((low, high))
     assert friction.source == "as stated"
 
 

@@ -152,8 +152,8 @@ def kind_unsaid(case: Case) -> Iterator[Remark]:
     "units-disagree",
     Severity.ASK,
     source="NIST SP 811, 2008 edition, table B.8",
-    fires="M12 10.9 '100 lbf.ft (170 N.m)'",
-    passes="M12 10.9 '70 lbf.ft (95 N.m)'",
+    fires="M12 10.9 100 lbf.ft (170 N.m)",
+    passes="M12 10.9 70 lbf.ft (95 N.m)",
     needs=("torque",),
 )
 def units_disagree(case: Case) -> Iterator[Remark]:
@@ -194,8 +194,8 @@ def units_disagree(case: Case) -> Iterator[Remark]:
     "low-above-high",
     Severity.ASK,
     source="common practice",
-    fires="M8 8.8 '25-20 N.m'",
-    passes="M8 8.8 '20-25 N.m'",
+    fires="M8 8.8 25-20 N.m",
+    passes="M8 8.8 20-25 N.m",
     needs=("torque",),
 )
 def low_above_high(case: Case) -> Iterator[Remark]:

@@ -29,7 +29,7 @@ g,M20,8.8,{g},0.12
     "wrong-row",
     Severity.ASK,
     source=TABLES,
-    fires=_LIST.format(g="520 N.m"),
+    fires=_LIST.format(g="265 N.m"),
     passes=_LIST.format(g="370 N.m"),
     needs=("bolt", "thread", "torque"),
 )
@@ -62,8 +62,8 @@ def wrong_row(case: Case) -> Iterator[Remark]:
     "table-disagrees",
     Severity.ASK,
     source=TABLES,
-    fires="3/8-16 'SAE 8' 20 lbf.ft friction=dry",
-    passes="3/8-16 'SAE 8' 42 lbf.ft friction=dry",
+    fires="3/8-16 SAE 8 57 lbf.ft friction=dry",
+    passes="3/8-16 SAE 8 42 lbf.ft friction=dry",
     needs=("bolt", "thread", "torque"),
 )
 def table_disagrees(case: Case) -> Iterator[Remark]:
@@ -130,8 +130,8 @@ def odd_one_out(case: Case) -> Iterator[Remark]:
     "oiled-but-dry-value",
     Severity.ASK,
     source=TABLES,
-    fires="1/2-13 'SAE 5' 75 lbf.ft friction=oiled",
-    passes="1/2-13 'SAE 5' 57 lbf.ft friction=oiled",
+    fires="1/2-13 SAE 5 75 lbf.ft friction=oiled",
+    passes="1/2-13 SAE 5 57 lbf.ft friction=oiled",
     needs=("bolt", "thread", "class", "torque", "friction"),
 )
 def oiled_but_dry_value(case: Case) -> Iterator[Remark]:

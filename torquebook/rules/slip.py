@@ -86,8 +86,8 @@ def diameter_as_torque(case: Case) -> Iterator[Remark]:
     "angle-as-torque",
     Severity.STOP,
     source=ISO_898_1,
-    fires="M8 8.8 '20 N.m, 90 N.m' friction=oiled",
-    passes="M8 8.8 '20 N.m + 90 deg' friction=oiled",
+    fires="M8 8.8 20 N.m, 90 N.m friction=oiled",
+    passes="M8 8.8 20 N.m + 90 deg friction=oiled",
     needs=("bolt", "thread", "torque"),
 )
 def angle_as_torque(case: Case) -> Iterator[Remark]:

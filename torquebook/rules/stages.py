@@ -25,8 +25,8 @@ def _pairs(case: Case) -> Iterator[tuple[Stage, Stage]]:
     "stage-falls",
     Severity.ASK,
     source="common practice",
-    fires="M10 10.9 '60 N.m, 30 N.m'",
-    passes="M10 10.9 '60 N.m, slacken, 30 N.m'",
+    fires="M10 10.9 60 N.m, 30 N.m",
+    passes="M10 10.9 60 N.m, slacken, 30 N.m",
 )
 def stage_falls(case: Case) -> Iterator[Remark]:
     """Does any torque stage fall below the one before it?
@@ -59,8 +59,8 @@ def stage_falls(case: Case) -> Iterator[Remark]:
     "angle-before-snug",
     Severity.ASK,
     source="common practice",
-    fires="M10 10.9 '+ 90 deg'",
-    passes="M10 10.9 '30 N.m + 90 deg'",
+    fires="M10 10.9 tighten='+ 90 deg'",
+    passes="M10 10.9 30 N.m + 90 deg",
 )
 def angle_before_snug(case: Case) -> Iterator[Remark]:
     """Is there a snug torque before the first angle?
@@ -98,8 +98,8 @@ def angle_before_snug(case: Case) -> Iterator[Remark]:
     "torque-after-angle",
     Severity.ASK,
     source="common practice",
-    fires="M10 10.9 '30 N.m + 90 deg, 60 N.m'",
-    passes="M10 10.9 '30 N.m + 90 deg, slacken, 60 N.m'",
+    fires="M10 10.9 30 N.m + 90 deg, 60 N.m",
+    passes="M10 10.9 30 N.m + 90 deg, slacken, 60 N.m",
 )
 def torque_after_angle(case: Case) -> Iterator[Remark]:
     """Does a torque stage follow an angle without slackening?

@@ -50,8 +50,8 @@ def size_unlisted(case: Case) -> Iterator[Remark]:
     "pitch-unsaid",
     Severity.NOTE,
     source="ASME B1.1; ISO 965-1 for metric threads, where coarse is meant if none is stated",
-    fires="3/8 'SAE 8' 35 lbf.ft",
-    passes="3/8-16 'SAE 8' 35 lbf.ft",
+    fires="3/8 SAE 8 35 lbf.ft",
+    passes="3/8-16 SAE 8 35 lbf.ft",
     needs=("thread",),
 )
 def pitch_unsaid(case: Case) -> Iterator[Remark]:

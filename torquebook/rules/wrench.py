@@ -21,8 +21,8 @@ ISO_6789 = "ISO 6789:2003, type II class A: 4 % above 10 N·m, 6 % at or below"
     "off-scale",
     Severity.ASK,
     source=ISO_6789,
-    fires="M10 10.9 '15 N.m, 60 N.m' wrench='40-200 N.m'",
-    passes="M10 10.9 '45 N.m, 60 N.m' wrench='40-200 N.m'",
+    fires="M10 10.9 15 N.m, 60 N.m wrench='40-200 N.m'",
+    passes="M10 10.9 45 N.m, 60 N.m wrench='40-200 N.m'",
     needs=("wrench", "torque"),
 )
 def off_scale(case: Case) -> Iterator[Remark]:
@@ -61,8 +61,8 @@ def off_scale(case: Case) -> Iterator[Remark]:
     "tolerance-too-tight",
     Severity.ASK,
     source=ISO_6789,
-    fires="M10 10.9 '60 ±1 N.m' wrench='20-100 N.m'",
-    passes="M10 10.9 '60 ±3 N.m' wrench='20-100 N.m'",
+    fires="M10 10.9 60 ±1 N.m wrench='20-100 N.m'",
+    passes="M10 10.9 60 ±3 N.m wrench='20-100 N.m'",
     needs=("wrench", "torque"),
 )
 def tolerance_too_tight(case: Case) -> Iterator[Remark]:

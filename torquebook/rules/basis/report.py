@@ -44,7 +44,8 @@ def speaker(case: Case, deviation: Deviation) -> str:
         return "no-class-bears"
     if not deviation.over:
         return "clamp-too-low"
-    return "past-yield" if past_yield(case) else "over-proof"
+    shares = yield_shares(case)
+    return "past-yield" if shares and min(shares) > 1 else "over-proof"
 
 
 def dry_value(case: Case) -> TableRow | None:
@@ -59,10 +60,17 @@ def dry_value(case: Case) -> TableRow | None:
     return None if meant else row
 
 
-def past_yield(case: Case) -> bool:
-    if case.preload_n is None or case.strength is None:
-        return False
-    return case.fastener.yield_share(case.preload_n.nominal, case.friction.mu_thread.nominal) > 1
+def yield_shares(case: Case) -> tuple[float, float, float] | None:
+    """Return combined tension and torsion as shares of yield: least, nominal, most."""
+    preload, mu = case.preload_n, case.friction.mu_thread
+    if preload is None or case.strength is None:
+        return None
+    share = case.fastener.yield_share
+    return (
+        share(preload.low, mu.high),
+        share(preload.nominal, mu.nominal),
+        share(preload.high, mu.low),
+    )
 
 
 def reported(case: Case, slug: str) -> Iterator[tuple[Deviation, str, str | None]]:
@@ -107,10 +115,12 @@ def _against_load(case: Case, deviation: Deviation) -> str:
         load, of = proof.high, f"{thread.size} {case.fastener.classes[-1].name}, the strongest class"
     else:
         load, of = proof.low, f"{thread.size} {case.fastener.classes[0].name}, the weakest class"
+    shares = yield_shares(case) if deviation.over else None
+    torsion = f"; with torsion {say.share(shares[1])} yield" if shares and shares[1] > 1 else ""
     return (
         f"{say.planned(torque)} gives {say.kilonewtons(preload.low)} to "
         f"{say.kilonewtons(preload.high)}, {say.share(preload.nominal / load)} the proof load "
-        f"{say.kilonewtons(load)} of {of}"
+        f"{say.kilonewtons(load)} of {of}{torsion}"
     )
 
 

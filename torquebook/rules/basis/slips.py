@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from torquebook import units
 from torquebook.notation import Torque
+from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import USUAL_SHARES, Measure
 
 if TYPE_CHECKING:
@@ -54,7 +55,11 @@ def find_slips(case: Case, deviation: Deviation) -> tuple[Slip, ...]:
     torque = case.torque
     if torque is None:
         return ()
-    found = [*_diameters(case, torque, deviation), *_angles(case, torque, deviation)]
+    found = [
+        *_diameters(case, torque, deviation),
+        *_angles(case, torque, deviation),
+        *_same_elsewhere(case, torque, deviation),
+    ]
     weighed = sorted(_units_and_digits(case, torque, deviation), key=lambda pair: pair[0])
     found += [slip for _, slip in weighed]
     found += list(_rows(case, torque, deviation))[:1]
@@ -82,7 +87,7 @@ def _diameters(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Sli
         return
     number = torque.printed[0]
     low, high = _window(case, deviation)
-    right = f"{units.write(units.Quantity((low * high) ** 0.5, 'N.m'))} or so"
+    right = f"{say.torque((low * high) ** 0.5, torque.unit)} or so"
     if number == thread.d_mm:
         yield Slip("diameter", f"{number:g} is the thread's diameter", right)
     elif case.line.length_mm == number:
@@ -96,6 +101,21 @@ def _angles(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
     number = torque.printed[0]
     if stages[-1] is torque and number in ANGLES_DEG and isinstance(stages[-2], Torque):
         yield Slip("angle", f"{number:g} may be an angle: {number:g}°", f"+ {number:g}°")
+
+
+def _same_elsewhere(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
+    """Name the line whose very number stands here, where that line's own fastener suits it."""
+    for other in case.peers.cases:
+        there, size = other.torque, other.thread
+        if other is case or there is None or size is None or other.deviation is not None:
+            continue
+        same = (there.printed, there.unit) == (torque.printed, torque.unit)
+        if same and (size, other.strength) != (case.thread, case.strength):
+            low, high = _window(case, deviation)
+            name = " ".join((size.size, other.line.text("class"))).strip()
+            right = say.torque((low * high) ** 0.5, torque.unit)
+            yield Slip("row", f"line {other.line.number} has the same for {name}", f"{right} or so")
+            return
 
 
 def _units_and_digits(
@@ -129,9 +149,7 @@ def _rows(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
     """Name the row of a table or of the list that the value belongs to."""
     seen: set[str] = set()
     low, high = _window(case, deviation)
-    right = units.write(
-        units.convert(units.Quantity((low * high) ** 0.5, "N.m"), torque.unit)
-    )
+    right = say.torque((low * high) ** 0.5, torque.unit)
     neighbours = _table_neighbours if deviation.rows else _list_neighbours
     for text in neighbours(case, torque.band.nominal, deviation):
         if text not in seen:

@@ -1,0 +1,29 @@
+"""What all tests share: golden files are rewritten with ``--update-golden``."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Offer the option that rewrites expected outputs; the diff is then reviewed."""
+    parser.addoption("--update-golden", action="store_true", help="rewrite expected outputs")
+
+
+@pytest.fixture
+def same_as_golden(request: pytest.FixtureRequest) -> Callable[[Path, str], None]:
+    """Return a check that a text equals a golden file, or rewrites the file if asked to."""
+
+    def check(path: Path, text: str) -> None:
+        if request.config.getoption("--update-golden"):
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text, encoding="utf-8")
+        assert path.read_text(encoding="utf-8") == text
+
+    return check
