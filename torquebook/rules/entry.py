@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from torquebook import units
 from torquebook.findings import Severity
 from torquebook.notation import Torque
+from torquebook.rules.basis import say
 from torquebook.rules.basis.kinds import REASONS
 from torquebook.rules.engine import Remark, rule
 
@@ -184,7 +185,7 @@ def units_disagree(case: Case) -> Iterator[Remark]:
             )
             beside = " to ".join(f"{number:g}" for number in numbers)
             yield Remark(
-                f"{beside} {unit} is {own}, {off:.0%} from what stands beside it",
+                f"{beside} {unit} is {own}, {say.percent(off)} from what stands beside it",
                 numbers={"deviation": off},
                 instead=f"{own}, if {unit} is right",
             )

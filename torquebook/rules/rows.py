@@ -153,7 +153,7 @@ def oiled_but_dry_value(case: Case) -> Iterator[Remark]:
     if torque is None or dry is None or preload is None:
         return
     factor = dry.table.factors.get(case.friction.name)
-    right = f"; the table takes {1 - factor:.0%} off" if factor else ""
+    right = f"; the table takes {say.percent(1 - factor)} off" if factor else ""
     yield Remark(
         f"{say.planned(torque)} is the dry value of {dry.table.source}; with "
         f"{case.friction.name} threads it gives {say.share(preload.nominal)} proof{right}",

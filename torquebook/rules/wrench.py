@@ -90,8 +90,8 @@ def tolerance_too_tight(case: Case) -> Iterator[Remark]:
         half = (band.high - band.low) / 2 / ((band.high + band.low) / 2)
         if half < wrench.deviation * 0.999:
             yield Remark(
-                f"{case.line.text('tighten')} allows ±{half:.1%}, {wrench.name} holds "
-                f"±{wrench.deviation:.0%}",
+                f"{case.line.text('tighten')} allows ±{100 * half:.2g} %, {wrench.name} "
+                f"holds ±{say.percent(wrench.deviation)}",
                 numbers={"allowed": half, "wrench": wrench.deviation},
             )
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from torquebook.bands import Band
 from torquebook.notation import Angle, Slacken, Torque
+from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Deviation, find_deviation
 from torquebook.rules.basis.kinds import BOLTS, REASONS, hinted_kind
 from torquebook.rules.basis.slips import Slip, find_slips
@@ -186,5 +187,5 @@ class Case:
         if len(self.fastener.threads) > 1:
             notes.append(" or ".join(thread.size for thread in self.fastener.threads))
         if not self.wrench.named:
-            notes.append(f"a wrench within {self.wrench.deviation:.0%}")
+            notes.append(f"a wrench within {say.percent(self.wrench.deviation)}")
         return tuple(notes)

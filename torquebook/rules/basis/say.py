@@ -40,12 +40,17 @@ def kilonewtons(value_n: float) -> str:
 
 def share(value: float) -> str:
     """Return a share in per cent, or as a multiple from three up."""
-    return f"{value:.0%} of" if value < 3 else f"{value:.2g} times"  # noqa: PLR2004 - 300 %
+    return f"{percent(value)} of" if value < 3 else f"{value:.2g} times"  # noqa: PLR2004 - 300 %
+
+
+def percent(value: float) -> str:
+    """Return a share in whole per cent."""
+    return f"{100 * value:.0f} %"
 
 
 def share_band(band: Band) -> str:
     """Return a band of shares in per cent."""
-    return f"{band.low:.0%} to {band.high:.0%}"
+    return f"{100 * band.low:.0f} to {percent(band.high)}"
 
 
 def explained(case: Case) -> tuple[str, str | None]:

@@ -186,7 +186,8 @@ def _list_neighbours(case: Case, nominal_nm: float, deviation: Deviation) -> Ite
         told = {strength.proof_mpa}  # classes of one proof stress are told as one
         for other in case.book.strengths(thread.family, thread.d_mm):
             value_nm = share * other.proof_mpa * thread.stress_area_mm2 * per_n
-            if other.proof_mpa not in told and near(value_nm):
+            like = other.standard == strength.standard
+            if like and other.proof_mpa not in told and near(value_nm):
                 told.add(other.proof_mpa)
                 yield f"it is the value of class {other.name}"
     for other in case.book.threads(thread.family):
