@@ -95,10 +95,13 @@ def fastening(
     condition = book.friction(friction) if friction else book.default_friction()
     seat = book.head(head, size)
     hole = book.hole(size.d_mm)
+    mu = condition.mu_thread
     assumed = []
     if not friction:
-        mu = condition.mu_thread
         assumed.append(f"friction {mu.low:g} to {mu.high:g}, nominal {mu.nominal:g}")
+    elif condition.name == f"mu {mu.nominal:g}":
+        spread = (mu.high - mu.nominal) / mu.nominal * 100
+        assumed.append(f"friction {mu.nominal:g} give or take {spread:.0f} %")
     bearing = BEARING_OVER_D * size.d_mm
     if seat and seat.bearing_mm and hole:
         bearing = bearing_diameter(seat.bearing_mm, hole.medium_mm)

@@ -14,10 +14,7 @@ if TYPE_CHECKING:
 
     from torquebook.catalogue.book import Book
 
-CONTEXT: Final[dict[str, Any]] = {
-    "max_content_width": 80,
-    "help_option_names": ["-h", "--help"],
-}
+CONTEXT: Final[dict[str, Any]] = {"max_content_width": 80}
 BOOK_PATH: Final = "TORQUEBOOK_PATH"
 
 
@@ -25,6 +22,24 @@ def write_exits(formatter: click.HelpFormatter) -> None:
     """Write what the exit codes mean, for a help."""
     with formatter.section("Exit codes"):
         formatter.write_dl([(str(code.value), code.meaning) for code in Exit])
+
+
+def _show_help(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
+    if wanted and not ctx.resilient_parsing:
+        click.echo(ctx.get_help())
+        ctx.exit()
+
+
+def help_option() -> click.Option:
+    """Return ``--help``; click's own asks for a translation of its text at every start."""
+    return click.Option(
+        ["-h", "--help"],
+        is_flag=True,
+        is_eager=True,
+        expose_value=False,
+        callback=_show_help,
+        help="Show this message and exit.",
+    )
 
 
 class Command(click.Command):
@@ -38,7 +53,9 @@ class Command(click.Command):
 
     def __init__(self, *args: Any, examples: Sequence[str], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.add_help_option = False
         self.context_settings = CONTEXT
+        self.params.append(help_option())
         self.examples = tuple(examples)
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - click's signature

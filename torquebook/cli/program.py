@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 import click
 
 import torquebook
-from torquebook.cli.command import CONTEXT, write_exits
+from torquebook.cli.command import CONTEXT, help_option, write_exits
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -64,9 +64,26 @@ def _no_command(word: str) -> str:
     return f'there is no command "{word}"; write {" or ".join(near)}'
 
 
+def _show_version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
+    if wanted and not ctx.resilient_parsing:
+        click.echo(f"torquebook {torquebook.__version__}")
+        ctx.exit()
+
+
 program: Final = Program(
     "torquebook",
     help="A torque-spec and fastener-reuse rulebook with a validator.",
     context_settings=CONTEXT,
+    add_help_option=False,
+    params=[
+        click.Option(
+            ["--version"],
+            is_flag=True,
+            is_eager=True,
+            expose_value=False,
+            callback=_show_version,
+            help="Show the version and exit.",
+        ),
+        help_option(),
+    ],
 )
-click.version_option(torquebook.__version__, message="torquebook %(version)s")(program)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 from torquebook import notation
 from torquebook.render.figures import kilonewtons, percent, span
 from torquebook.render.paper import WIDTH
+from torquebook.render.plain import width
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -59,8 +60,8 @@ def _row(answer: LineAnswer) -> tuple[str, ...]:
 
 def _widths(rows: Sequence[Sequence[str]]) -> list[int]:
     """Return a width for each column; what is tightened, and the name, share what is left."""
-    natural = [max(len(cell) for cell in column) for column in zip(_HEADS, *rows, strict=True)]
-    widths = [min(width, _MOST.get(index, width)) for index, width in enumerate(natural)]
+    natural = [max(width(cell) for cell in column) for column in zip(_HEADS, *rows, strict=True)]
+    widths = [min(full, _MOST.get(index, full)) for index, full in enumerate(natural)]
     free = WIDTH - _INDENT - _GAPS - sum(widths[index] for index in _MOST)
     widths[_TIGHTEN] = min(natural[_TIGHTEN], max(free // 2, free - natural[_NAME]))
     widths[_NAME] = min(natural[_NAME], free - widths[_TIGHTEN])

@@ -11,8 +11,8 @@ from torquebook.render.data import band
 from torquebook.render.figures import figures, kilonewtons, percent, span
 
 if TYPE_CHECKING:
-    from torquebook.bands import Band
     from torquebook.answers.torques import ByFriction, Printed, Tightening, Torques
+    from torquebook.bands import Band
     from torquebook.catalogue.shelves import Friction
     from torquebook.render.paper import Paper
 
@@ -38,11 +38,17 @@ def text(answer: Torques, paper: Paper) -> None:
 
 def _friction(answer: Torques) -> str:
     friction = answer.fastening.friction
-    thread, head = friction.mu_thread, friction.mu_head
-    both = f"{span(f'{thread.low:g}', f'{thread.high:g}')}"
-    if head != thread:
-        both += f" in the thread, {span(f'{head.low:g}', f'{head.high:g}')} under the head"
+    both = _mu(friction.mu_thread)
+    if friction.mu_head != friction.mu_thread:
+        both += f" in the thread, {_mu(friction.mu_head)} under the head"
     return both if _stated(friction) else f"{friction.name}: {both}"
+
+
+def _mu(given: Band) -> str:
+    """Return a friction as its nominal value and its band."""
+    if given.low == given.high:
+        return f"{given.nominal:g}"
+    return f"{given.nominal:g} ({span(f'{given.low:g}', f'{given.high:g}')})"
 
 
 def _stated(friction: Friction) -> bool:
@@ -64,7 +70,7 @@ def _tightenings(answer: Torques, paper: Paper) -> None:
         )
 
 
-def _tightening(one: Tightening) -> tuple[str, ...]:
+def _tightening(one: Tightening) -> tuple[str, str, str, str, str]:
     return (
         _torque(one.torque_nm, "N.m"),
         _torque(one.torque_nm, "lbf.ft"),

@@ -1,0 +1,165 @@
+"""``torquebook judge``."""
+
+from __future__ import annotations
+
+import io
+import json
+from typing import TYPE_CHECKING
+
+import pytest
+
+from torquebook.cli.exits import Exit
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+    from conftest import Runner
+
+BAD = "M8 8.8 250 N.m friction=oiled"
+GOOD = "M8 8.8 20 N.m friction=oiled"
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("judge-plan", ("brigade.csv",)),
+        ("judge-plan-ascii", ("brigade.csv", "--ascii")),
+        ("judge-line", (GOOD,)),
+        ("judge-hostile", ("hostile.json",)),
+    ],
+)
+def test_text(
+    name: str, words: tuple[str, ...], cli: Runner, golden: Callable[[str, str], None]
+) -> None:
+    """The text answer is the reviewed one."""
+    golden(f"{name}.txt", cli("judge", *words).out)
+
+
+def test_text_fits_80_columns(cli: Runner) -> None:
+    """No line of an answer about a plain plan is wider than a terminal."""
+    for words in (("brigade.csv",), ("brigade.csv", "--ascii"), (BAD,)):
+        assert max(map(len, cli("judge", *words).out.splitlines())) <= 80
+
+
+def test_ascii_is_ascii(cli: Runner) -> None:
+    """``--ascii`` leaves nothing else, whatever the plan holds."""
+    for plan in ("brigade.csv", "hostile.json"):
+        assert cli("judge", "--ascii", plan).out.isascii()
+
+
+def test_hostile_names_are_shown_not_obeyed(cli: Runner) -> None:
+    """What would act on a terminal stands there as an escape."""
+    out = cli("judge", "hostile.json").out
+    assert "\\u202e" in out
+    assert not any(character in out for character in "\u202e\u200b\x1b")
+
+
+@pytest.mark.parametrize(
+    ("fail_on", "line", "code"),
+    [
+        ("stop", BAD, Exit.FINDINGS),
+        ("stop", GOOD, Exit.CLEAN),
+        ("stop", "M8 8.8 20 N.m", Exit.CLEAN),
+        ("note", "M8 8.8 20 N.m", Exit.FINDINGS),
+        ("never", BAD, Exit.CLEAN),
+    ],
+)
+def test_fail_on(fail_on: str, line: str, code: Exit, cli: Runner) -> None:
+    """Findings at or above the severity end in exit code 1, and none below it."""
+    assert cli("judge", "--fail-on", fail_on, line).code == code
+
+
+def test_json_is_the_object_of_the_contract(cli: Runner) -> None:
+    """One plan is one object: plan, lines, summary, and nothing else."""
+    answer = json.loads(cli("judge", "--json", "brigade.csv").out)
+    assert list(answer) == ["plan", "lines", "summary"]
+    assert answer["plan"] == "brigade.csv"
+    assert [line["line"] for line in answer["lines"]] == list(range(2, 11))
+    keys = ["line", "joint", "preload_n", "utilisation", "assumed", "unjudged", "findings"]
+    assert all(list(line) == keys for line in answer["lines"])
+    assert answer["lines"][2]["preload_n"] is None
+    preload = answer["lines"][0]["preload_n"]
+    assert preload["low"] < preload["nominal"] < preload["high"]
+    findings = [finding for line in answer["lines"] for finding in line["findings"]]
+    keys = ["rule", "severity", "message", "numbers", "instead", "source"]
+    assert findings
+    assert all(list(finding) == keys for finding in findings)
+    assert set(answer["summary"]) == {"stop", "ask", "note"}
+    for severity, count in answer["summary"].items():
+        assert count == sum(finding["severity"] == severity for finding in findings)
+
+
+def test_json_of_several_plans_is_a_list(cli: Runner) -> None:
+    """Several plans give a list in the order of the command line, even if one is lost."""
+    answer = json.loads(cli("judge", "--json", GOOD, "brigade.csv").out)
+    assert [one["plan"] for one in answer] == ["command line", "brigade.csv"]
+    ran = cli("judge", "--json", GOOD, "nowhere.csv")
+    assert len(json.loads(ran.out)) == 1
+    assert json.loads(cli("judge", "--json", "here.csv", "nowhere.csv").out) == []
+
+
+def test_notes_of_the_reader_go_to_standard_error_beside_json(cli: Runner) -> None:
+    """Unknown columns are named though the JSON object has no place for them."""
+    assert "columns kept but not judged: shelf" in cli("judge", "--json", "brigade.csv").err
+    assert "columns kept but not judged: shelf" in cli("judge", "brigade.csv").out
+
+
+def test_unreadable_plan_does_not_keep_the_others_waiting(cli: Runner) -> None:
+    """The others are judged, the lost one is named, and the exit code is 2 even so."""
+    ran = cli("judge", "nowhere.csv", BAD)
+    assert ran.code == Exit.UNUSABLE
+    assert "nowhere.csv: there is no such file" in ran.err
+    assert "command line: 1 stop" in ran.out
+
+
+@pytest.mark.parametrize(
+    ("argument", "message"),
+    [
+        ("plan.xlsx", "there is no such file"),
+        ("plans/front", "there is no such file"),
+        ("front plan.csv", "there is no such file"),
+        ("M10", "no such file, and no line of a plan"),
+        ("hello world", '"hello world" is not understood'),
+    ],
+)
+def test_argument_that_is_neither_file_nor_line(argument: str, message: str, cli: Runner) -> None:
+    """The message says whether a file was looked for or a line was read."""
+    ran = cli("judge", argument)
+    assert ran.code == Exit.UNUSABLE
+    assert message in " ".join(ran.err.split())
+    assert ran.out == ""
+
+
+def test_inch_thread_in_a_line_is_no_path(cli: Runner) -> None:
+    """A line with a slash in its thread is read as a line."""
+    assert cli("judge", "3/8-16 SAE 8 40 lbf.ft friction=dry").out.startswith("command line:")
+
+
+def test_file_comes_first(cli: Runner, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """An argument that names a file is that file, however odd its name."""
+    (tmp_path / "M8 8.8 20 N.m").write_text("tighten\n250 N.m\n", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    assert cli("judge", "M8 8.8 20 N.m").out.startswith("M8 8.8 20 N.m:")
+
+
+def test_standard_input(cli: Runner, monkeypatch: pytest.MonkeyPatch) -> None:
+    """``-`` is standard input."""
+    text = b"joint,thread,class,tighten\npump,M8,8.8,250 N.m\n"
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(text)))
+    ran = cli("judge", "-")
+    assert ran.code == Exit.FINDINGS
+    assert "standard input:2:" in ran.out
+
+
+def test_rule_that_raises_is_a_fault_of_ours(cli: Runner, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A broken rule never looks like a clean plan: exit code 3, with rule and line."""
+
+    def broken(*_: object) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("torquebook.rules.engine.Rule.findings", broken)
+    ran = cli("judge", BAD)
+    assert ran.code == Exit.FAULT
+    assert "our own fault" in ran.err
+    assert "command line" in ran.err

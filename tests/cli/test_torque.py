@@ -1,0 +1,49 @@
+"""``torquebook torque``."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from conftest import Runner
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("torque-default", ("M10", "8.8")),
+        ("torque-given", ("3/8-16", "SAE 8", "--torque", "44 lbf.ft", "--friction", "oiled")),
+        (
+            "torque-share-ascii",
+            ("M8x1", "8.8", "--utilisation", "70%", "--friction", "0.12", "--ascii"),
+        ),
+    ],
+)
+def test_text(
+    name: str, words: tuple[str, ...], cli: Runner, golden: Callable[[str, str], None]
+) -> None:
+    """The text answer is the reviewed one and fits 80 columns."""
+    ran = cli("torque", *words)
+    golden(f"{name}.txt", ran.out)
+    assert max(map(len, ran.out.splitlines())) <= 80
+    assert "--ascii" not in words or ran.out.isascii()
+
+
+def test_assembly_torque_is_that_of_the_printed_table(cli: Runner) -> None:
+    """M8x1, 8.8, mu 0.12: 26.1 N·m and 20.2 kN (VDI 2230-1:2003, table of fine threads)."""
+    answer = json.loads(cli("torque", "M8x1", "8.8", "--friction", "0.12", "--json").out)
+    aim = answer["for_yield_with_torsion"]
+    assert aim["torque_nm"]["at_nominal_friction"] == pytest.approx(26.1, rel=0.01)
+    assert aim["preload_n"]["at_nominal_friction"] == pytest.approx(20200, rel=0.01)
+
+
+def test_pitch_left_open_is_asked_back(cli: Runner) -> None:
+    """A torque needs one thread."""
+    ran = cli("torque", "3/8", "SAE 8")
+    assert ran.code == 2
+    assert "3/8-16 UNC or 3/8-24 UNF" in " ".join(ran.err.split())
