@@ -30,7 +30,7 @@ def test_forces_and_areas_keep_three_digits() -> None:
     """In a column 13 kN stands as 13.0."""
     assert f.kilonewtons(13000) == "13.0"
     assert f.kilonewtons(276000) == "276"
-    assert f.square_millimetres(57.99) == "58.0"
+    assert f.three_digits(57.99) == "58.0"
 
 
 def test_shares() -> None:

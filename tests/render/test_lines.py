@@ -36,6 +36,12 @@ def test_numbers(lines: list[int], shown: str) -> None:
     assert numbers(lines) == shown
 
 
+def test_numbers_are_cut_short_with_a_count() -> None:
+    """Twenty runs are shown; of more the rest is counted, and where it stands is said."""
+    assert numbers(range(2, 42, 2)).endswith(" 36, 38, 40")
+    assert numbers(range(2, 5002, 2)).endswith(", 40 and 2480 more (--json has all)")
+
+
 def test_row_shows_bands_and_marks_the_snug_torque() -> None:
     """Preload and share stand as bands; where an angle follows, the row and a note say so."""
     paper = Paper()

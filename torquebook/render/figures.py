@@ -24,7 +24,12 @@ def figures(value: float, digits: int = DIGITS) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def _rounded(value: float, digits: int = DIGITS) -> str:
+def three_digits(value: float) -> str:
+    """Return a number to three significant digits, idle zeros and all, for a column."""
+    return _rounded(value, DIGITS)
+
+
+def _rounded(value: float, digits: int) -> str:
     if value == 0:
         return "0"
     places = digits - 1 - floor(log10(abs(value)))
@@ -38,12 +43,7 @@ def millimetres(value: float) -> str:
 
 def kilonewtons(value_n: float) -> str:
     """Return a force in kN to three digits, without the unit."""
-    return _rounded(value_n / 1000)
-
-
-def square_millimetres(area: float) -> str:
-    """Return an area in mm² to three digits, without the unit."""
-    return _rounded(area)
+    return three_digits(value_n / 1000)
 
 
 def percent(share: float) -> str:

@@ -21,6 +21,7 @@ _NAME, _TIGHTEN = 1, 4
 _GAPS: Final = 2 * (len(_HEADS) - 1)
 _INDENT: Final = 2
 _SNUG: Final = "snug"
+_MOST_RUNS: Final = 20
 
 
 def lines_table(answers: Sequence[LineAnswer], paper: Paper) -> None:
@@ -69,7 +70,7 @@ def _widths(rows: Sequence[Sequence[str]]) -> list[int]:
 
 
 def numbers(lines: Iterable[int]) -> str:
-    """Return line numbers with runs drawn together.
+    """Return line numbers with runs drawn together, cut short where nobody would read on.
 
     Examples
     --------
@@ -82,7 +83,9 @@ def numbers(lines: Iterable[int]) -> str:
             runs[-1].append(number)
         else:
             runs.append([number])
-    return ", ".join(
+    shown = [
         f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(map(str, run))  # noqa: PLR2004 - two are no run
-        for run in runs
-    )
+        for run in runs[:_MOST_RUNS]
+    ]
+    left = sum(len(run) for run in runs[_MOST_RUNS:])
+    return ", ".join(shown) + (f" and {left} more (--json has all)" if left else "")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.render.cautions import CAUTION
-from torquebook.render.figures import figures, kilonewtons, millimetres, square_millimetres
+from torquebook.render.figures import figures, kilonewtons, millimetres, three_digits
 
 if TYPE_CHECKING:
     from torquebook.answers.sizes import Loads, SizePage
@@ -53,7 +53,7 @@ def _dimensions(page: SizePage, paper: Paper) -> None:
             ("pitch diameter", "d2", f"{millimetres(thread.d2_mm)} mm"),
             ("minor diameter", "D1", f"{millimetres(thread.minor_mm)} mm"),
             ("root of the bolt", "d3", f"{millimetres(thread.d3_mm)} mm"),
-            ("stress area", "As", f"{square_millimetres(thread.stress_area_mm2)} mm²"),
+            ("stress area", "As", f"{three_digits(thread.stress_area_mm2)} mm²"),
         ]
     )
 

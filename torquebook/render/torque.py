@@ -8,7 +8,7 @@ from torquebook import units
 from torquebook.answers.torques import ASSEMBLY_SOURCE, in_unit
 from torquebook.render.cautions import CAUTION
 from torquebook.render.data import band
-from torquebook.render.figures import figures, kilonewtons, percent, span
+from torquebook.render.figures import figures, kilonewtons, percent, span, three_digits
 
 if TYPE_CHECKING:
     from torquebook.answers.torques import ByFriction, Printed, Tightening, Torques
@@ -61,7 +61,7 @@ def _tightenings(answer: Torques, paper: Paper) -> None:
     rows += [_tightening(one) for one in answer.tightenings]
     paper.gap()
     paper.columns(rows)
-    paper.text("preload and share of proof: nominal (from low to high over friction and wrench)", 2)
+    paper.text("nominal (low–high), over friction and wrench", 2)
     if any(one.utilisation.high > _FULL for one in answer.tightenings):
         paper.text(
             "! The band passes the proof load: find out the friction, or take less.",
@@ -95,14 +95,14 @@ def _by_friction(answer: Torques, paper: Paper) -> None:
     ends = range(3) if mu.low < mu.high else (1,)
     rows = [("N·m at friction", *(f"{mu[end]:g}" for end in ends))]
     rows += [
-        (f"{percent(aim.share)} % of proof", *(figures(aim.torque_nm[end]) for end in ends))
+        (f"{percent(aim.share)} % of proof", *(three_digits(aim.torque_nm[end]) for end in ends))
         for aim in answer.for_shares
     ]
     assembly = answer.assembly
     rows.append(
         (
             f"{percent(assembly.share)} % of yield, with torsion ({ASSEMBLY_SOURCE})",
-            *(figures(assembly.torque_nm[end]) for end in ends),
+            *(three_digits(assembly.torque_nm[end]) for end in ends),
         )
     )
     paper.heading("Torque for an aim")
