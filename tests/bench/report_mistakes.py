@@ -10,9 +10,9 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 
-from seeding import seed_all  # noqa: E402 - found through the path above
+from seeding import seed_all
 
-from torquebook.catalogue.book import Book  # noqa: E402
+from torquebook.catalogue.book import Book
 
 
 def main() -> None:

@@ -53,7 +53,7 @@ def test_candidates(book: Book, text: str, sizes: list[str]) -> None:
     [
         ("M10x1.3", "no listed pitch of this diameter; write M10x1.25 or M10 or M10x1 or M10x0.75"),
         ("M11", "no listed diameter; write M12 or M10 or"),
-        ("1-3/4", "no listed diameter; write 1-1/2-6 or"),
+        ("2", "no listed diameter; write 1-3/4-5 or"),
         ("1-14 UNF", "pitch and series do not belong together; write 1-14 UNS"),
         ("M3 fine", "no listed fine thread; write M3"),
         ("nothing", "no thread designation"),

@@ -74,14 +74,16 @@ def _faa() -> list[Row]:
     for row in read("faa_ac43_13.csv"):
         recommended = row["kind"] == "recommended"
         value = f"{row['min']}-{row['max']}" if recommended else row["max"]
-        rows.append({
-            "joint": f"{row['thread']} {row['nut']} {row['kind']}",
-            "thread": row["thread"],
-            "nut": row["nut"].split(" ", 1)[0],
-            "tighten": f"{value} {row['unit']}",
-            "friction": "cadmium plated",
-            "source": f"{row['document']} {row['table']}",
-        })
+        rows.append(
+            {
+                "joint": f"{row['thread']} {row['nut']} {row['kind']}",
+                "thread": row["thread"],
+                "nut": row["nut"].split(" ", 1)[0],
+                "tighten": f"{value} {row['unit']}",
+                "friction": "cadmium plated",
+                "source": f"{row['document']} {row['table']}",
+            }
+        )
     return rows
 
 
@@ -89,20 +91,19 @@ def _machinery() -> dict[str, list[Row]]:
     plans: dict[str, list[Row]] = {}
     for row in read("machinery_manuals.csv"):
         metric = row["thread"].startswith("M")
-        if metric:
-            friction = "0.125"
-        else:
-            friction = "dry" if row["condition"] == "dry" else "oiled"
+        inch_friction = "dry" if row["condition"] == "dry" else "oiled"
         socket = row["class"] == "socket head"
-        plans.setdefault("metric manual" if metric else "inch manual", []).append({
-            "joint": row["condition"],
-            "thread": f"{row['thread']}x{row['pitch']}" if metric else row["thread"],
-            "class": "" if socket else row["class"],
-            "head": "socket" if socket else "",
-            "tighten": f"{row['value']} {row['unit']}",
-            "friction": friction,
-            "source": row["document"],
-        })
+        plans.setdefault("metric manual" if metric else "inch manual", []).append(
+            {
+                "joint": row["condition"],
+                "thread": f"{row['thread']}x{row['pitch']}" if metric else row["thread"],
+                "class": "" if socket else row["class"],
+                "head": "socket" if socket else "",
+                "tighten": f"{row['value']} {row['unit']}",
+                "friction": "0.125" if metric else inch_friction,
+                "source": row["document"],
+            }
+        )
     return plans
 
 
@@ -111,13 +112,15 @@ def _vdi() -> dict[str, list[Row]]:
     for row in read("vdi2230_fine.csv"):
         # M1.6 lies below the sizes that the catalogue holds.
         if row["quantity(FM_kN|MA_Nm)"] == "MA_Nm" and row["thread"] != "M1.6":
-            plans.setdefault("VDI fine", []).append({
-                "thread": f"{row['thread']}x{row['pitch']}",
-                "class": row["class"],
-                "tighten": f"{row['value']} N.m",
-                "friction": row["mu"],
-                "source": f"{row['standard']} {row['edition']}",
-            })
+            plans.setdefault("VDI fine", []).append(
+                {
+                    "thread": f"{row['thread']}x{row['pitch']}",
+                    "class": row["class"],
+                    "tighten": f"{row['value']} N.m",
+                    "friction": row["mu"],
+                    "source": f"{row['standard']} {row['edition']}",
+                }
+            )
     return plans
 
 
@@ -164,14 +167,18 @@ def dirty_list() -> list[Row]:
     for row in read("real/B02_as_scanned_dirty.csv"):
         imperial, slash, metric = row["ftlbs/Nm"].partition("/")
         stages = [row[name] for name in ("stage_1", "stage_2", "stage_3") if row[name] != "-"]
-        snug = f"{imperial} ft lb ({metric} Nm)" if " " not in metric else f"{imperial}{slash}{metric}"
+        snug = (
+            f"{imperial} ft lb ({metric} Nm)" if " " not in metric else f"{imperial}{slash}{metric}"
+        )
         rows.append({"joint": row["designation"], "tighten": " + ".join([snug, *stages])})
         if row["total"] != "-":
             total = row["total"].removesuffix("°")
-            rows.append({
-                "joint": f"{row['designation']}, total angle",
-                "tighten": f"{snug} + {total}°",
-            })
+            rows.append(
+                {
+                    "joint": f"{row['designation']}, total angle",
+                    "tighten": f"{snug} + {total}°",
+                }
+            )
     return rows
 
 
@@ -180,13 +187,15 @@ def angle_procedures() -> list[Row]:
     rows = []
     for row in read("real/C_angle_and_stretch_procedures.csv"):
         stages = [row[f"stage_{number}"] for number in (1, 2, 3, 4) if row[f"stage_{number}"]]
-        rows.append({
-            "joint": f"{row['joint']} {row['length_mm']} {row['note']}".strip(),
-            "thread": row["thread"],
-            "class": row["class"],
-            "length": row["length_mm"],
-            "tighten": ", ".join(stages),
-            "friction": "oiled" if "oil" in row["lubrication"] else "",
-            "source": row["source"],
-        })
+        rows.append(
+            {
+                "joint": f"{row['joint']} {row['length_mm']} {row['note']}".strip(),
+                "thread": row["thread"],
+                "class": row["class"],
+                "length": row["length_mm"],
+                "tighten": ", ".join(stages),
+                "friction": "oiled" if "oil" in row["lubrication"] else "",
+                "source": row["source"],
+            }
+        )
     return rows

@@ -66,7 +66,10 @@ def numbers(row: Row) -> tuple[list[float], str] | None:
 
 
 def _text(values: list[float], unit: str) -> str:
-    return "-".join(f"{value:.3g}" if value < 1000 else f"{value:.0f}" for value in values) + f" {unit}"
+    return (
+        "-".join(f"{value:.3g}" if value < 1000 else f"{value:.0f}" for value in values)
+        + f" {unit}"
+    )
 
 
 def by_ratio(ratio: float) -> Severity:
@@ -138,8 +141,11 @@ def other_class(row: Row, near: Neighbours) -> Mistake | None:
     return _swapped(
         row,
         near,
-        lambda other: other["thread"] == row["thread"] and other["class"] not in ("", row["class"])
-        and other["source"] == row["source"],
+        lambda other: (
+            other["thread"] == row["thread"]
+            and other["class"] not in ("", row["class"])
+            and other["source"] == row["source"]
+        ),
     )
 
 
@@ -162,10 +168,13 @@ def next_size(row: Row, near: Neighbours) -> Mistake | None:
     return _swapped(
         row,
         near,
-        lambda other: other["class"] == row["class"] and other["source"] == row["source"]
-        and other.get("joint") == row.get("joint")
-        and other["thread"] != row["thread"]
-        and 0.6 < _diameter(other) / own < 1.6,
+        lambda other: (
+            other["class"] == row["class"]
+            and other["source"] == row["source"]
+            and other.get("joint") == row.get("joint")
+            and other["thread"] != row["thread"]
+            and 0.6 < _diameter(other) / own < 1.6
+        ),
     )
 
 
@@ -195,11 +204,9 @@ def angle_typed(row: Row, _: Neighbours) -> Mistake | None:
         return None
     right_nm = read[0][0] * NM[read[1]]
     ratio = 90 / right_nm
-    if not 1.5 <= ratio:
+    if not ratio >= 1.5:
         return None
-    return Mistake(
-        row | {"tighten": f"{right_nm / 2:.3g} N.m, 90 N.m"}, by_ratio(ratio), "angle"
-    )
+    return Mistake(row | {"tighten": f"{right_nm / 2:.3g} N.m, 90 N.m"}, by_ratio(ratio), "angle")
 
 
 def torque_as_angle(row: Row, _: Neighbours) -> Mistake | None:

@@ -14,8 +14,8 @@ from torquebook.rules.engine import Remark, rule
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from torquebook.rules.basis.case import Case
     from torquebook.plans.model import Problem
+    from torquebook.rules.basis.case import Case
 
 
 def _says_no_unit(problem: Problem) -> bool:
@@ -142,8 +142,8 @@ def kind_unsaid(case: Case) -> Iterator[Remark]:
     if case.hinted_kind is not None:
         kind = case.hinted_kind
         yield Remark(
-            f'the name says {kind}, the column kind is empty; not judged as a bolt: '
-            f'{REASONS[kind]}; write {kind}, or bolt if it is one',
+            f"the name says {kind}, the column kind is empty; not judged as a bolt: "
+            f"{REASONS[kind]}; write {kind}, or bolt if it is one",
             "joint",
             instead=f"kind: {kind}",
         )
@@ -215,7 +215,11 @@ def low_above_high(case: Case) -> Iterator[Remark]:
     None.
     """
     for stage in case.line.stages:
-        if isinstance(stage, Torque) and stage.form == "range" and stage.printed[0] > stage.printed[1]:
+        if (
+            isinstance(stage, Torque)
+            and stage.form == "range"
+            and stage.printed[0] > stage.printed[1]
+        ):
             low, high = stage.printed[1], stage.printed[0]
             yield Remark(
                 f"the range goes from {high:g} down to {low:g}",

@@ -32,7 +32,7 @@ class LineAnswer:
     ----------
     line : PlanLine
     preload_n, utilisation : Band or None
-        At the last torque stage; None where they cannot be known.
+        At the highest torque stage; None where they cannot be known.
     by_angle : bool
         True if an angle follows the torque, so that the preload is that of the snug stage.
     assumed : tuple of str

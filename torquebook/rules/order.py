@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from cmath import exp, pi
 from collections import Counter
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
@@ -159,7 +161,7 @@ def round_the_circle(case: Case) -> Iterator[Remark]:
         number = len(one)
         if number < LEAST_CIRCLE or sorted(one) != list(range(1, number + 1)):
             return
-        steps = {(after - before) % number for before, after in zip(one, one[1:], strict=False)}
+        steps = {(after - before) % number for before, after in pairwise(one)}
         if steps in ({1}, {number - 1}):
             yield Remark(
                 f"the first pass goes round the circle: {'-'.join(map(str, one))}",
@@ -174,8 +176,6 @@ def cross_over(number: int) -> tuple[int, ...]:
     Each step takes the free position whose unit vector best balances the sum so far, the
     lowest number first: for 4 positions 1-3-2-4, for 6 positions 1-4-2-5-3-6.
     """
-    from cmath import exp, pi  # noqa: PLC0415 - only a finding needs it
-
     spots = [exp(2j * pi * index / number) for index in range(number)]
     left, order, total = list(range(number)), [], 0j
     while left:

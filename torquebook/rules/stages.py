@@ -2,23 +2,34 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from torquebook import units
 from torquebook.findings import Severity
 from torquebook.notation import Angle, Slacken, Torque
-from torquebook.rules.basis import say
+from torquebook.rules.basis import say, slips
 from torquebook.rules.engine import Remark, rule
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from torquebook.notation import Stage
     from torquebook.rules.basis.case import Case
 
 
-def _pairs(case: Case) -> Iterator[tuple[Stage, Stage]]:
-    stages = case.line.stages
-    return zip(stages, stages[1:], strict=False)
+# Swapped stages are mostly closer than this; another unit is further off.
+FAR_BELOW = 2.0
+
+
+def _rising(stage: Torque, before_nm: float) -> str | None:
+    """Return the reading of a stage in another unit that would rise, but not beyond reason."""
+    if before_nm < FAR_BELOW * stage.band.nominal:
+        return None
+    for unit in slips.UNITS:
+        number_nm = units.Quantity(stage.printed[0], unit).si
+        if unit != stage.unit and before_nm < number_nm < slips.BEYOND * before_nm:
+            return units.write(units.Quantity(stage.printed[0], unit))
+    return None
 
 
 @rule(
@@ -44,14 +55,17 @@ def stage_falls(case: Case) -> Iterator[Remark]:
     ----------
     The same torque twice is a deliberate second pass and passes.
     """
-    for before, after in _pairs(case):
+    for before, after in pairwise(case.line.stages):
         if isinstance(before, Torque) and isinstance(after, Torque):
             low, high = after.band.nominal, before.band.nominal
             if low < high * 0.999:
+                meant = _rising(after, high)
+                swapped = f"{say.planned(after)}, {say.planned(before)}, or slacken between them"
                 yield Remark(
-                    f"stage {say.planned(after)} comes after {say.planned(before)}",
+                    f"stage {say.planned(after)} comes after {say.planned(before)}"
+                    + (f"; {meant} would rise" if meant else ""),
                     numbers={"before_nm": high, "after_nm": low},
-                    instead=f"{say.planned(after)}, {say.planned(before)}, or slacken between them",
+                    instead=meant or swapped,
                 )
 
 
@@ -118,7 +132,7 @@ def torque_after_angle(case: Case) -> Iterator[Remark]:
     ----------
     None.
     """
-    for before, after in _pairs(case):
+    for before, after in pairwise(case.line.stages):
         if isinstance(before, Angle) and isinstance(after, Torque):
             yield Remark(
                 f"{say.planned(after)} comes after an angle of {before.band.nominal:g}°",

@@ -52,8 +52,11 @@ def off_scale(case: Case) -> Iterator[Remark]:
             yield Remark(
                 f"{say.planned(stage)} is off the scale of {wrench.name} ({scale})",
                 "wrench",
-                numbers={"stage_nm": stage.band.nominal, "low_nm": wrench.low_nm,
-                         "high_nm": wrench.high_nm},
+                numbers={
+                    "stage_nm": stage.band.nominal,
+                    "low_nm": wrench.low_nm,
+                    "high_nm": wrench.high_nm,
+                },
             )
 
 

@@ -36,9 +36,7 @@ class Case:
 
     peers: Peers  # the list as a whole; set once all its cases are known
 
-    def __init__(
-        self, line: PlanLine, fastener: Fastener, wrench: LineWrench, book: Book
-    ) -> None:
+    def __init__(self, line: PlanLine, fastener: Fastener, wrench: LineWrench, book: Book) -> None:
         self.line = line
         self.fastener = fastener
         self.wrench = wrench
@@ -85,9 +83,12 @@ class Case:
 
     @cached_property
     def torque(self) -> Torque | None:
-        """The last torque stage: the final torque, or the snug torque of an angle."""
+        """The highest torque stage: the final torque, or the snug torque of an angle.
+
+        A later and lower one turns nothing; stage-falls reports it.
+        """
         torques = [stage for stage in self.final_stages if isinstance(stage, Torque)]
-        return torques[-1] if torques else None
+        return max(torques, key=lambda stage: stage.band.nominal, default=None)
 
     @cached_property
     def angle_deg(self) -> Band | None:
@@ -118,7 +119,7 @@ class Case:
 
     @cached_property
     def preload_n(self) -> Band | None:
-        """Preload at the last torque stage, over friction and wrench, or None."""
+        """Preload at the highest torque stage, over friction and wrench, or None."""
         torque = self.torque
         if torque is None or self.thread is None or self.silence:
             return None

@@ -80,7 +80,9 @@ class Fastener:
         friction = self.friction
         if friction is None or not self.threads:
             raise LookupError("a line without thread has no torque per newton")
-        low = [self._nm_per_n(t, friction.mu_thread.low, friction.mu_head.low) for t in self.threads]
+        low = [
+            self._nm_per_n(t, friction.mu_thread.low, friction.mu_head.low) for t in self.threads
+        ]
         high = [
             self._nm_per_n(t, friction.mu_thread.high, friction.mu_head.high) for t in self.threads
         ]
@@ -156,7 +158,8 @@ class Fitter:
                 troubles[column] = trouble
                 return absent
 
-        threads = look("thread", book.candidates, ())
+        unstated: tuple[Thread, ...] = ()
+        threads = look("thread", book.candidates, unstated)
         friction = look("friction", book.friction, book.default_friction())
         material = look("into", self._material, None)
         if not threads:

@@ -13,11 +13,10 @@ from math import exp, log
 from statistics import median
 from typing import TYPE_CHECKING
 
-from torquebook.bands import Band
-
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from torquebook.bands import Band
     from torquebook.catalogue.shelves import PrintedRow, PrintedTable
     from torquebook.rules.basis.case import Case
 
@@ -44,9 +43,8 @@ class TableRow:
 
     def holds(self, torque: Band, tolerance: float) -> bool:
         """Return whether a torque lies within the row, give or take a tolerance."""
-        return (
-            torque.low >= self.low_nm * (1 - tolerance)
-            and torque.high <= self.high_nm * (1 + tolerance)
+        return torque.low >= self.low_nm * (1 - tolerance) and torque.high <= self.high_nm * (
+            1 + tolerance
         )
 
     def prints(self, torque: Band) -> bool:

@@ -22,30 +22,29 @@ if TYPE_CHECKING:
 HIGH_SHARE = 0.9
 
 
-def _slip_is(case: Case, *kinds: str) -> bool:
-    return bool(case.slips) and case.slips[0].kind in kinds
-
-
 def speaker(case: Case, deviation: Deviation) -> str:
     """Return the slug of the rule that reports a deviation, so that only one does."""
     if deviation.over and dry_value(case) is not None:
         return "oiled-but-dry-value"
-    if _slip_is(case, "diameter"):
-        return "diameter-as-torque"
-    if _slip_is(case, "angle"):
-        return "angle-as-torque"
-    if deviation.gross and _slip_is(case, "unit", "decimal"):
+    kind = case.slips[0].kind if case.slips else ""
+    if kind in ("diameter", "angle"):
+        return f"{kind}-as-torque"
+    if kind in ("unit", "decimal") and deviation.gross:
         return "unit-doubtful"
-    if deviation.measure is not Measure.LOAD:
-        if _slip_is(case, "row"):
-            return "wrong-row"
-        return "table-disagrees" if deviation.measure is Measure.TABLE else "odd-one-out"
-    if case.strength is None and deviation.over:
-        return "no-class-bears"
+    if deviation.measure is Measure.LOAD:
+        return _load_speaker(case, deviation)
+    if kind == "row":
+        return "wrong-row"
+    return "table-disagrees" if deviation.measure is Measure.TABLE else "odd-one-out"
+
+
+def _load_speaker(case: Case, deviation: Deviation) -> str:
     if not deviation.over:
         return "clamp-too-low"
     shares = yield_shares(case)
-    return "past-yield" if shares and min(shares) > 1 else "over-proof"
+    if shares is None:
+        return "no-class-bears"
+    return "past-yield" if min(shares) > 1 else "over-proof"
 
 
 def dry_value(case: Case) -> TableRow | None:
@@ -112,7 +111,10 @@ def _against_load(case: Case, deviation: Deviation) -> str:
     if case.strength is not None:
         load, of = proof.nominal, f"{thread.size} {case.strength.name}"
     elif deviation.over:
-        load, of = proof.high, f"{thread.size} {case.fastener.classes[-1].name}, the strongest class"
+        load, of = (
+            proof.high,
+            f"{thread.size} {case.fastener.classes[-1].name}, the strongest class",
+        )
     else:
         load, of = proof.low, f"{thread.size} {case.fastener.classes[0].name}, the weakest class"
     shares = yield_shares(case) if deviation.over else None
@@ -140,6 +142,7 @@ def numbers(case: Case, deviation: Deviation) -> dict[str, float]:
 
 
 def right(case: Case, deviation: Deviation) -> str:
+    """Return the torque that would be right, in the line's unit."""
     unit = case.torque.unit if case.torque else "N.m"
     if deviation.measure is not Measure.LOAD:
         return say.torque_band(deviation.low_nm, deviation.high_nm, unit)

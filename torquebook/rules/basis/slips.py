@@ -6,17 +6,16 @@ A technician mends a slip faster than a percentage, so the likeliest one is name
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import partial
 from math import log
 from typing import TYPE_CHECKING
 
 from torquebook import units
 from torquebook.notation import Torque
-from torquebook.rules.basis import say
+from torquebook.rules.basis import neighbours, say
 from torquebook.rules.basis.deviation import USUAL_SHARES, Measure
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
 
     from torquebook.rules.basis.case import Case
     from torquebook.rules.basis.deviation import Deviation
@@ -55,14 +54,13 @@ def find_slips(case: Case, deviation: Deviation) -> tuple[Slip, ...]:
     torque = case.torque
     if torque is None:
         return ()
-    found = [
-        *_diameters(case, torque, deviation),
-        *_angles(case, torque, deviation),
-        *_same_elsewhere(case, torque, deviation),
-    ]
+    low, high = _window(case, deviation)
+    right = say.torque((low * high) ** 0.5, torque.unit)
+    found = [*_diameters(case, torque, deviation), *_angles(case, torque, deviation)]
+    found += [Slip("row", text, right) for text in neighbours.same_elsewhere(case, torque)]
     weighed = sorted(_units_and_digits(case, torque, deviation), key=lambda pair: pair[0])
     found += [slip for _, slip in weighed]
-    found += list(_rows(case, torque, deviation))[:1]
+    found += [Slip("row", text, right) for text in neighbours.belongs_to(case, deviation)]
     return tuple(found[:LARGEST_SLIPS])
 
 
@@ -83,7 +81,7 @@ def _window(case: Case, deviation: Deviation) -> tuple[float, float]:
 
 def _diameters(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
     thread = case.thread
-    if thread is None or deviation.over and not deviation.gross or torque.form != "exact":
+    if thread is None or (deviation.over and not deviation.gross) or torque.form != "exact":
         return
     number = torque.printed[0]
     low, high = _window(case, deviation)
@@ -103,21 +101,6 @@ def _angles(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
         yield Slip("angle", f"{number:g} may be an angle: {number:g}°", f"+ {number:g}°")
 
 
-def _same_elsewhere(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
-    """Name the line whose very number stands here, where that line's own fastener suits it."""
-    for other in case.peers.cases:
-        there, size = other.torque, other.thread
-        if other is case or there is None or size is None or other.deviation is not None:
-            continue
-        same = (there.printed, there.unit) == (torque.printed, torque.unit)
-        if same and (size, other.strength) != (case.thread, case.strength):
-            low, high = _window(case, deviation)
-            name = " ".join((size.size, other.line.text("class"))).strip()
-            right = say.torque((low * high) ** 0.5, torque.unit)
-            yield Slip("row", f"line {other.line.number} has the same for {name}", f"{right} or so")
-            return
-
-
 def _units_and_digits(
     case: Case, torque: Torque, deviation: Deviation
 ) -> Iterator[tuple[float, Slip]]:
@@ -127,8 +110,10 @@ def _units_and_digits(
     here = units.Quantity(1.0, torque.unit).si
     for unit in UNITS:
         value_nm = number_nm / here * units.Quantity(1.0, unit).si
-        if unit != torque.unit and low <= value_nm <= high and _explains(
-            value_nm / number_nm, deviation
+        if (
+            unit != torque.unit
+            and low <= value_nm <= high
+            and _explains(value_nm / number_nm, deviation)
         ):
             right = units.write(units.Quantity(number_nm / here, unit))
             yield abs(log(value_nm) - middle), Slip("unit", f"{right} would fit", right)
@@ -143,61 +128,3 @@ def _units_and_digits(
 def _explains(factor: float, deviation: Deviation) -> bool:
     """Return whether a slip by a factor is of the deviation's size, and not far beyond it."""
     return abs(log(factor)) <= abs(log(deviation.ratio)) + log(BEYOND)
-
-
-def _rows(case: Case, torque: Torque, deviation: Deviation) -> Iterator[Slip]:
-    """Name the row of a table or of the list that the value belongs to."""
-    seen: set[str] = set()
-    low, high = _window(case, deviation)
-    right = say.torque((low * high) ** 0.5, torque.unit)
-    neighbours = _table_neighbours if deviation.rows else _list_neighbours
-    for text in neighbours(case, torque.band.nominal, deviation):
-        if text not in seen:
-            seen.add(text)
-            yield Slip("row", text, right)
-
-
-def _table_neighbours(case: Case, nominal_nm: float, deviation: Deviation) -> Iterator[str]:
-    for applied in deviation.rows:
-        factor = applied.low_nm / applied.row.low_nm
-        for row in applied.table.rows:
-            same_thread = row.thread == applied.row.thread
-            same_class = row.strength_class == applied.row.strength_class
-            middle = factor * (row.low_nm + row.high_nm) / 2
-            if same_thread is not same_class and abs(nominal_nm - middle) < ROW_NEAR * middle:
-                what = f"class {row.strength_class}" if same_thread else row.thread
-                yield f"it is the table's value for {what}"
-
-
-ROW_NEAR = 0.03
-
-
-def _list_neighbours(case: Case, nominal_nm: float, deviation: Deviation) -> Iterator[str]:
-    """Compare with what the list's level, or its usual share of proof, gives other fasteners."""
-    thread, strength = case.thread, case.strength
-    if thread is None or not case.fastener.classes:
-        return
-    per_n = case.fastener.torque_nm_per_n.nominal
-    share = (deviation.low_nm * deviation.high_nm) ** 0.5 / case.proof_torque_nm.nominal
-    near: Callable[[float], bool] = partial(_near, nominal_nm)
-    if deviation.measure is Measure.LOAD:
-        share = 0.75  # the middle of the printed tables in tests/published
-    if strength is not None:
-        told = {strength.proof_mpa}  # classes of one proof stress are told as one
-        for other in case.book.strengths(thread.family, thread.d_mm):
-            value_nm = share * other.proof_mpa * thread.stress_area_mm2 * per_n
-            like = other.standard == strength.standard
-            if like and other.proof_mpa not in told and near(value_nm):
-                told.add(other.proof_mpa)
-                yield f"it is the value of class {other.name}"
-    for other in case.book.threads(thread.family):
-        scale = (other.d_mm / thread.d_mm) ** 3
-        apart = other.d_mm != thread.d_mm and 0.6 < other.d_mm / thread.d_mm < 1.6  # noqa: PLR2004 - the next two sizes
-        if apart and other.series == thread.series and near(
-            share * case.proof_torque_nm.nominal * scale
-        ):
-            yield f"it is the value of {other.size}"
-
-
-def _near(value: float, expected: float) -> bool:
-    return abs(value - expected) <= 2 * _NEAR * expected
