@@ -45,7 +45,11 @@ class Place:
 
     def __str__(self) -> str:
         """Return ``file:line:column``, or ``file cell C7``."""
-        return f"{self.file} cell {self.cell}" if self.cell else f"{self.file}:{self.line}:{self.column}"
+        return (
+            f"{self.file} cell {self.cell}"
+            if self.cell
+            else f"{self.file}:{self.line}:{self.column}"
+        )
 
 
 @dataclass(frozen=True)

@@ -149,7 +149,7 @@ def test_standard_input(cli: Runner, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(text)))
     ran = cli("judge", "-")
     assert ran.code == Exit.FINDINGS
-    assert "standard input:2:" in ran.out
+    assert "standard input: 1 stop" in ran.out
 
 
 def test_rule_that_raises_is_a_fault_of_ours(cli: Runner, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -47,7 +47,7 @@ def test_worst_comes_first() -> None:
     )
     assert text.index("STOP") < text.index("ASK") < text.index("NOTE") < text.index("Lines")
     assert (
-        "STOP  plan.csv:4:7 (F4), joint 4\n      message 4\n      instead: 47 N·m\n      rule: c\n"
+        "STOP  line 4, cell F4: joint 4\n      message 4\n      instead: 47 N·m\n      rule: c\n"
     ) in text
     assert text.startswith("plan.csv: 1 stop, 1 ask, 1 note in 3 lines\n")
 
@@ -57,7 +57,7 @@ def test_notes_of_one_rule_are_one_entry() -> None:
     notes = [line(n, finding(n, "same", Severity.NOTE)) for n in (2, 3, 4, 9)]
     text = shown(*notes)
     assert text.count("rule: same") == 1
-    assert "NOTE  plan.csv, lines 2–4, 9\n      line 2: message 2\n" in text
+    assert "NOTE  lines 2–4, 9\n      line 2: message 2\n" in text
     asks = [line(n, finding(n, "same", Severity.ASK)) for n in (2, 3)]
     assert shown(*asks).count("rule: same") == 2
 
@@ -119,11 +119,10 @@ def test_what_the_reader_decided_is_said() -> None:
 @pytest.mark.parametrize(
     ("where", "text"),
     [
-        (Place("plan.csv", 7, 30, "F7"), "plan.csv:7:30 (F7)"),
-        (Place("plan.yaml", 7, 3), "plan.yaml:7:3"),
-        (Place("plan.XLSX", 7, 6, "F7"), "plan.XLSX cell F7"),
+        (Place("plan.csv", 7, 30, "F7"), "line 7, cell F7"),
+        (Place("plan.yaml", 7, 3), "line 7, column 3"),
     ],
 )
 def test_place(where: Place, text: str) -> None:
-    """A text file's place opens in an editor, a workbook's names its cell."""
+    """A place names the cell of a table, else the column; the heading has named the file."""
     assert render.place(where) == text

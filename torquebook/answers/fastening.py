@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 from math import pi, sqrt
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from torquebook.mechanics.bearing import bearing_diameter
+from torquebook.catalogue.defaults import (
+    BEARING_OVER_D,
+    DEVIATION,
+    DEVIATION_SMALL,
+    SMALL_NM,
+    bearing_mm,
+    deviation_at,
+)
 from torquebook.mechanics.preload import torque_from_preload
 from torquebook.mechanics.strength import proof_load
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
     from torquebook.catalogue.shelves import Friction, HeadSize, StrengthClass, Thread
-
-#: Mean bearing diameter of a hexagon head over d, by ISO 4014 (d_w, least) and ISO 273
-#: (medium): 1.25 to 1.29 from M6 to M20. Stands in where no table has the head.
-BEARING_OVER_D: Final = 1.27
-#: ISO 6789:2003, type II class A: permissible deviation above 10 N·m, and up to it.
-DEVIATION: Final = 0.04
-DEVIATION_SMALL: Final = 0.06
-SMALL_NM: Final = 10.0
 
 
 class Fastening(NamedTuple):
@@ -69,7 +68,7 @@ class Fastening(NamedTuple):
         """Return the deviation of the wrench at a torque, as a share of it."""
         if self.deviation is not None:
             return self.deviation
-        return DEVIATION if torque_nm > SMALL_NM else DEVIATION_SMALL
+        return deviation_at(torque_nm)
 
 
 def fastening(
@@ -94,7 +93,6 @@ def fastening(
     strength = book.strength(strength_class, size.d_mm, size.family)
     condition = book.friction(friction) if friction else book.default_friction()
     seat = book.head(head, size)
-    hole = book.hole(size.d_mm)
     mu = condition.mu_thread
     assumed = []
     if not friction:
@@ -102,12 +100,12 @@ def fastening(
     elif condition.name == f"mu {mu.nominal:g}":
         spread = (mu.high - mu.nominal) / mu.nominal * 100
         assumed.append(f"friction {mu.nominal:g} give or take {spread:.0f} %")
-    bearing = BEARING_OVER_D * size.d_mm
-    if seat and seat.bearing_mm and hole:
-        bearing = bearing_diameter(seat.bearing_mm, hole.medium_mm)
+    bearing = bearing_mm(book, size, seat)
+    if bearing is not None:
         if not head:
             assumed.append("a hexagon head")
     else:
+        bearing = BEARING_OVER_D * size.d_mm
         assumed.append(f"a bearing face as under a hexagon head, {BEARING_OVER_D:g} d in mean")
     if not wrench:
         assumed.append(

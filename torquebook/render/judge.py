@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from torquebook.rules.judge import LineAnswer, Verdict
 
 _INDENT: Final = 6
-_WORKBOOKS: Final = (".xlsx", ".xlsm", ".xltx", ".xltm")
 _MISSING: Final = ("no ", " stated")
 
 
@@ -83,10 +82,10 @@ def _entry(group: list[Finding], paper: Paper) -> None:
     paper.gap()
     if others:
         lines = numbers(finding.place.line for finding in group)
-        paper.text(f"{word}{first.place.file}, lines {lines}", hang=_INDENT)
+        paper.text(f"{word}lines {lines}", hang=_INDENT)
         paper.text(f"line {first.place.line}: {first.message}", _INDENT)
     else:
-        joint = f", {first.joint}" if first.joint else ""
+        joint = f": {first.joint}" if first.joint else ""
         paper.text(f"{word}{place(first.place)}{joint}", hang=_INDENT)
         paper.text(first.message, _INDENT)
     if first.instead and all(finding.instead == first.instead for finding in others):
@@ -95,11 +94,10 @@ def _entry(group: list[Finding], paper: Paper) -> None:
 
 
 def place(where: Place) -> str:
-    """Return a place as an editor opens it, with the cell's name where there is one."""
-    if where.file.lower().endswith(_WORKBOOKS):
-        return str(where)
-    cell = f" ({where.cell})" if where.cell else ""
-    return f"{where.file}:{where.line}:{where.column}{cell}"
+    """Return a place below its plan's heading: the cell, else line and column."""
+    if where.cell:
+        return f"line {where.line}, cell {where.cell}"
+    return f"line {where.line}, column {where.column}"
 
 
 def _basis(answers: Sequence[LineAnswer], paper: Paper) -> None:

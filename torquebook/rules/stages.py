@@ -21,11 +21,12 @@ if TYPE_CHECKING:
 FAR_BELOW = 2.0
 
 
-def _rising(stage: Torque, before_nm: float) -> str | None:
+def _rising(stage: Torque, before: Torque) -> str | None:
     """Return the reading of a stage in another unit that would rise, but not beyond reason."""
+    before_nm = before.band.nominal
     if before_nm < FAR_BELOW * stage.band.nominal:
         return None
-    for unit in slips.UNITS:
+    for unit in (before.unit, *slips.UNITS):
         number_nm = units.Quantity(stage.printed[0], unit).si
         if unit != stage.unit and before_nm < number_nm < slips.BEYOND * before_nm:
             return units.write(units.Quantity(stage.printed[0], unit))
@@ -59,7 +60,7 @@ def stage_falls(case: Case) -> Iterator[Remark]:
         if isinstance(before, Torque) and isinstance(after, Torque):
             low, high = after.band.nominal, before.band.nominal
             if low < high * 0.999:
-                meant = _rising(after, high)
+                meant = _rising(after, before)
                 swapped = f"{say.planned(after)}, {say.planned(before)}, or slacken between them"
                 yield Remark(
                     f"stage {say.planned(after)} comes after {say.planned(before)}"

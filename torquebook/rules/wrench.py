@@ -91,11 +91,12 @@ def tolerance_too_tight(case: Case) -> Iterator[Remark]:
             continue
         band = stage.band
         half = (band.high - band.low) / 2 / ((band.high + band.low) / 2)
-        if half < wrench.deviation * 0.999:
+        deviation = wrench.deviation(band.nominal)
+        if half < deviation * 0.999:
             yield Remark(
                 f"{case.line.text('tighten')} allows ±{100 * half:.2g} %, {wrench.name} "
-                f"holds ±{say.percent(wrench.deviation)}",
-                numbers={"allowed": half, "wrench": wrench.deviation},
+                f"holds ±{say.percent(deviation)}",
+                numbers={"allowed": half, "wrench": deviation},
             )
 
 

@@ -123,7 +123,8 @@ class Case:
         torque = self.torque
         if torque is None or self.thread is None or self.silence:
             return None
-        per_n, wrench = self.fastener.torque_nm_per_n, self.wrench.deviation
+        per_n = self.fastener.torque_nm_per_n
+        wrench = self.wrench.deviation(torque.band.nominal)
         return Band(
             torque.band.low * (1 - wrench) / per_n.high,
             torque.band.nominal / per_n.nominal,
@@ -188,5 +189,6 @@ class Case:
         if len(self.fastener.threads) > 1:
             notes.append(" or ".join(thread.size for thread in self.fastener.threads))
         if not self.wrench.named:
-            notes.append(f"a wrench within {say.percent(self.wrench.deviation)}")
+            deviation = self.wrench.deviation(self.torque.band.nominal if self.torque else 0.0)
+            notes.append(f"a wrench within {say.percent(deviation)}")
         return tuple(notes)

@@ -9,8 +9,8 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, TypeVar
 
 from torquebook.bands import Band
+from torquebook.catalogue.defaults import BEARING_OVER_D, bearing_mm
 from torquebook.errors import NotUnderstood
-from torquebook.mechanics.bearing import bearing_diameter
 from torquebook.mechanics.preload import torque_from_preload
 from torquebook.mechanics.strength import proof_load, tensile_load, yield_load
 from torquebook.mechanics.stress import combined_stress
@@ -24,10 +24,6 @@ if TYPE_CHECKING:
     from torquebook.plans.model import PlanLine
 
 T = TypeVar("T")
-
-# The mean bearing diameter of a hexagon head over d, from ISO 4014 (d_w minimum) and
-# ISO 273 (medium): 1.25 to 1.29 from M6 to M20. Stands in where no head table has the size.
-BEARING_OVER_D = 1.27
 
 WORDS = ("thread", "class", "friction", "head", "nut", "into")
 
@@ -170,16 +166,12 @@ class Fitter:
         strength = look("class", lambda text: book.strength(text, thread.d_mm, thread.family), None)
         head = look("head", lambda text: book.head(text, thread), None)
         seat = head or book.head("", thread)
-        hole = book.hole(thread.d_mm)
-        bearing = BEARING_OVER_D * thread.d_mm
-        if seat and seat.bearing_mm and hole:
-            bearing = bearing_diameter(seat.bearing_mm, hole.medium_mm)
         return Fastener(
             threads=threads,
             strength=strength,
             classes=(strength,) if strength else book.strengths(thread.family, thread.d_mm),
             friction=friction,
-            bearing_mm=bearing,
+            bearing_mm=bearing_mm(book, thread, seat) or BEARING_OVER_D * thread.d_mm,
             head_assumed=head is None,
             nut=look("nut", lambda text: self._nut(text, thread), None),
             material=material,

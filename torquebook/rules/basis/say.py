@@ -18,8 +18,11 @@ THREE_FIGURES = 999.5
 def torque(value_nm: float, unit: str) -> str:
     """Return a computed torque in a line's unit, to three figures."""
     value = units.convert(units.Quantity(value_nm, "N.m"), unit).value
-    shown = f"{value:.3g}" if value < THREE_FIGURES else f"{value:.0f}"
-    return units.with_unit(shown, unit)
+    return units.with_unit(_figures(value), unit)
+
+
+def _figures(value: float) -> str:
+    return f"{value:.3g}" if value < THREE_FIGURES else f"{value:.0f}"
 
 
 def torque_band(low_nm: float, high_nm: float, unit: str) -> str:
@@ -35,7 +38,7 @@ def planned(stage: Torque) -> str:
 
 def kilonewtons(value_n: float) -> str:
     """Return a force in kN, to three figures."""
-    return f"{value_n / 1000:.3g} kN"
+    return f"{_figures(value_n / 1000)} kN"
 
 
 def share(value: float) -> str:

@@ -6,31 +6,34 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from torquebook import notation
+from torquebook.catalogue.defaults import deviation_at
 from torquebook.errors import NotUnderstood
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
 
-# ISO 6789:2003, type II class A: 4 % above 10 N·m of capacity, 6 % at or below.
-DEVIATION = 0.04
-DEVIATION_SMALL = 0.06
-SMALL_CAPACITY_NM = 10.0
-
 
 @dataclass(frozen=True)
 class LineWrench:
-    """Range and deviation of a line's wrench; the range is infinite if none is named."""
+    """Range and deviation of a line's wrench; without a name the range has no end.
+
+    ``stated_deviation`` is that of the wrench's record, None where ISO 6789 stands in.
+    """
 
     name: str = ""
     low_nm: float = 0.0
     high_nm: float = float("inf")
-    deviation: float = DEVIATION
+    stated_deviation: float | None = None
     trouble: NotUnderstood | None = None
 
     @property
     def named(self) -> bool:
         """True if the line names a wrench that could be read."""
         return bool(self.name)
+
+    def deviation(self, torque_nm: float) -> float:
+        """Return the deviation at a torque, as a share of it."""
+        return deviation_at(torque_nm) if self.stated_deviation is None else self.stated_deviation
 
 
 def read_wrench(text: str, book: Book) -> LineWrench:
@@ -47,6 +50,5 @@ def read_wrench(text: str, book: Book) -> LineWrench:
         if len(stages) != 1 or not isinstance(stages[0], notation.Torque):
             return LineWrench(trouble=unknown)
         low, _, high = stages[0].band
-        share = DEVIATION if high > SMALL_CAPACITY_NM else DEVIATION_SMALL
-        return LineWrench(text, low, high, share)
+        return LineWrench(text, low, high, deviation_at(high))
     return LineWrench(record.name, record.low_nm, record.high_nm, record.deviation)

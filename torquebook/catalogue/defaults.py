@@ -1,0 +1,35 @@
+"""What stands in where nothing was said: the bearing face, and the wrench's deviation."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from torquebook.mechanics.bearing import bearing_diameter
+
+if TYPE_CHECKING:
+    from torquebook.catalogue.book import Book
+    from torquebook.catalogue.shelves import HeadSize, Thread
+
+#: Mean bearing diameter of a hexagon head over d, by ISO 4014 (d_w, least) and ISO 273
+#: (medium): 1.25 to 1.29 from M6 to M20. Stands in where no table has the head.
+BEARING_OVER_D: Final = 1.27
+#: ISO 6789:2003, type II class A: permissible deviation above 10 N·m, and up to it.
+DEVIATION: Final = 0.04
+DEVIATION_SMALL: Final = 0.06
+SMALL_NM: Final = 10.0
+
+
+def bearing_mm(book: Book, thread: Thread, head: HeadSize | None) -> float | None:
+    """Return the effective diameter for friction under a head in a medium hole [mm].
+
+    None where no table has the head or the hole; ``BEARING_OVER_D`` stands in then.
+    """
+    hole = book.hole(thread.d_mm)
+    if head is None or not head.bearing_mm or hole is None:
+        return None
+    return bearing_diameter(head.bearing_mm, hole.medium_mm)
+
+
+def deviation_at(torque_nm: float) -> float:
+    """Return the permissible deviation of a wrench at a torque, as a share of it."""
+    return DEVIATION if torque_nm > SMALL_NM else DEVIATION_SMALL
