@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from torquebook.plans.model import Plan, PlanLine
 
 
-class RuleFault(Exception):  # noqa: N818 - no error of the user's: a fault of ours, exit code 3
+class RuleFault(Exception):
     """A rule raised; names the rule and the line."""
 
 
