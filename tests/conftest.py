@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import settings
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
+
+
+# CI draws the same examples every time; on a desk each run tries others.
+settings.register_profile("ci", derandomize=True)
+if os.environ.get("CI"):
+    settings.load_profile("ci")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
