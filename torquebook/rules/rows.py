@@ -186,14 +186,13 @@ def lines_contradict(case: Case) -> Iterator[Remark]:
     ----------
     Lines are compared by joint, thread, class, kind and friction as typed.
     """
-    for other in case.peers.namesakes(case):
-        if other.line.number < case.line.number:
-            yield Remark(
-                f'"{case.line.text("tighten")}", but line {other.line.number} says '
-                f'"{other.line.text("tighten")}" for the same joint',
-                numbers={"other_line": float(other.line.number)},
-            )
-            return
+    other = case.peers.contradicted(case)
+    if other is not None:
+        yield Remark(
+            f'"{case.line.text("tighten")}", but line {other.line.number} says '
+            f'"{other.line.text("tighten")}" for the same joint',
+            numbers={"other_line": float(other.line.number)},
+        )
 
 
 FAMILY = (wrong_row, table_disagrees, odd_one_out, oiled_but_dry_value, lines_contradict)

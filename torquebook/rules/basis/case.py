@@ -11,6 +11,7 @@ from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Deviation, find_deviation
 from torquebook.rules.basis.kinds import BOLTS, REASONS, hinted_kind
 from torquebook.rules.basis.slips import Slip, find_slips
+from torquebook.rules.basis.tables import TableRow, applying_rows
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
@@ -57,7 +58,7 @@ class Case:
             return None
         return hinted_kind(self.line.text("joint"))
 
-    @property
+    @cached_property
     def silence(self) -> str | None:
         """Why no preload can be read from this line's torque, or None if it can."""
         kind = self.kind or self.hinted_kind
@@ -100,7 +101,7 @@ class Case:
 
     # -- the fastener ------------------------------------------------------------------
 
-    @property
+    @cached_property
     def thread(self) -> Thread | None:
         """The thread, the coarser one where the pitch is not stated."""
         return self.fastener.thread
@@ -142,6 +143,11 @@ class Case:
             self.preload_n.nominal / proof.nominal,
             self.preload_n.high / proof.low,
         )
+
+    @cached_property
+    def table_rows(self) -> tuple[TableRow, ...]:
+        """The rows of printed tables that apply to the line."""
+        return tuple(applying_rows(self))
 
     @cached_property
     def deviation(self) -> Deviation | None:

@@ -7,11 +7,11 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from torquebook.bands import Band
-from torquebook.rules.basis.peers import TABLE_TOLERANCE
+from torquebook.rules.basis.tables import TABLE_TOLERANCE
 
 if TYPE_CHECKING:
     from torquebook.rules.basis.case import Case
-    from torquebook.rules.basis.peers import TableRow
+    from torquebook.rules.basis.tables import TableRow
 
 # Shares of the proof load. The printed tables in tests/published lie between 0.45 and 0.95
 # at the friction that they state; RCSC pretensions are 0.7 of the tensile strength.
@@ -85,7 +85,7 @@ def find_deviation(case: Case) -> Deviation | None:
     load = _from_load(case, torque.band)
     if case.angle_deg is not None or (load is not None and load.whole):
         return load
-    rows = tuple(row for row in case.peers.rows(case) if _counts(case, row))
+    rows = tuple(row for row in case.table_rows if _counts(case, row))
     if any(row.prints(torque.band) for row in rows):
         return None
     table, listed = _from_tables(case, torque.band, rows), _from_list(case, torque.band)

@@ -6,13 +6,14 @@ Lines of one list share few fasteners, so each is worked out once and kept.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import TYPE_CHECKING, TypeVar
 
 from torquebook.bands import Band
 from torquebook.catalogue.defaults import BEARING_OVER_D, bearing_mm
 from torquebook.errors import NotUnderstood
 from torquebook.mechanics.preload import torque_from_preload
-from torquebook.mechanics.strength import proof_load, tensile_load, yield_load
+from torquebook.mechanics.strength import proof_load
 from torquebook.mechanics.stress import combined_stress
 from torquebook.mechanics.thread import stress_diameter
 
@@ -67,7 +68,7 @@ class Fastener:
         """The thread, the coarser one where the pitch is not stated."""
         return self.threads[0] if self.threads else None
 
-    @property
+    @cached_property
     def torque_nm_per_n(self) -> Band:
         """Tightening torque per newton of preload, over the friction band [N·m/N].
 
@@ -92,26 +93,14 @@ class Fastener:
             1.0, thread.pitch_mm, thread.d2_mm, mu_thread, mu_head, self.bearing_mm
         )
 
-    @property
+    @cached_property
     def proof_n(self) -> Band:
         """Proof load: of the stated class, or from the weakest to the strongest [N]."""
-        return self._load(lambda area, c: proof_load(area, c.proof_mpa))
-
-    @property
-    def yield_n(self) -> Band:
-        """Axial load at the yield strength, as :attr:`proof_n` [N]."""
-        return self._load(lambda area, c: yield_load(area, c.yield_mpa))
-
-    @property
-    def tensile_n(self) -> Band:
-        """Least ultimate load, as :attr:`proof_n` [N]."""
-        return self._load(lambda area, c: tensile_load(area, c.tensile_mpa))
-
-    def _load(self, formula: Callable[[float, StrengthClass], float]) -> Band:
         areas = [thread.stress_area_mm2 for thread in self.threads]
-        low = formula(min(areas), self.classes[0])
-        high = formula(max(areas), self.classes[-1])
-        nominal = formula(areas[0], self.strength) if self.strength else (low * high) ** 0.5
+        low = proof_load(min(areas), self.classes[0].proof_mpa)
+        high = proof_load(max(areas), self.classes[-1].proof_mpa)
+        middle = (low * high) ** 0.5
+        nominal = proof_load(areas[0], self.strength.proof_mpa) if self.strength else middle
         return Band.checked(low, nominal, high)
 
     def yield_share(self, preload_n: float, mu_thread: float) -> float:

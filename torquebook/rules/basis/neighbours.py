@@ -9,7 +9,6 @@ from torquebook.rules.basis.deviation import Measure
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from torquebook.notation import Torque
     from torquebook.rules.basis.case import Case
     from torquebook.rules.basis.deviation import Deviation
 
@@ -19,16 +18,11 @@ USUAL_SHARE = 0.75  # of proof: the middle of the printed tables in tests/publis
 NEXT_SIZES = 1.6  # the next two sizes of a series lie within this ratio of diameters
 
 
-def same_elsewhere(case: Case, torque: Torque) -> Iterator[str]:
+def same_elsewhere(case: Case) -> Iterator[str]:
     """Yield the line whose very number stands here, if it suits that line's own fastener."""
-    for other in case.peers.cases:
-        there, thread = other.torque, other.thread
-        if other is case or there is None or thread is None or other.angle_deg is not None:
-            continue
-        same = (there.printed, there.unit) == (torque.printed, torque.unit)
-        alike = (thread, other.strength) == (case.thread, case.strength)
-        if same and not alike and other.deviation is None:
-            name = " ".join((thread.size, other.line.text("class"))).strip()
+    for other in case.peers.of_same_value(case):
+        if other.deviation is None and other.thread is not None:
+            name = " ".join((other.thread.size, other.line.text("class"))).strip()
             yield f"line {other.line.number} has the same for {name}"
             return
 

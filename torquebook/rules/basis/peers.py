@@ -13,53 +13,22 @@ from math import exp, log
 from statistics import median
 from typing import TYPE_CHECKING
 
+from torquebook.rules.basis.tables import same
+
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
     from torquebook.bands import Band
-    from torquebook.catalogue.shelves import PrintedRow, PrintedTable
     from torquebook.rules.basis.case import Case
 
-# A line within 10 % of a printed table is never an error (common practice).
-TABLE_TOLERANCE = 0.10
-# Printed in one unit and rounded in the other, small values differ by this much.
-ROUNDING = 0.04
 # A list follows a table if so many of the lines that the table covers agree with it.
 FOLLOWED_SHARE, FOLLOWED_LINES = 0.8, 5
 # A line stands out if it is this far from the level of at least so many others: inference,
 # tuned on the printed tables in tests/published so that their own rows keep quiet.
 LEVEL_LINES, LEVEL_LEAST, LEVEL_SPREADS = 5, log(1.13), 4.0
 _MAD_TO_SIGMA = 1.4826  # of a normal distribution
-
-
-@dataclass(frozen=True)
-class TableRow:
-    """A row of a printed table that applies to a line, with the printed corrections in it."""
-
-    table: PrintedTable
-    row: PrintedRow
-    low_nm: float
-    high_nm: float
-
-    def holds(self, torque: Band, tolerance: float) -> bool:
-        """Return whether a torque lies within the row, give or take a tolerance."""
-        return torque.low >= self.low_nm * (1 - tolerance) and torque.high <= self.high_nm * (
-            1 + tolerance
-        )
-
-    def prints(self, torque: Band) -> bool:
-        """Return whether the torque is the row's own value, or its greatest allowed one."""
-        ends = (self.row.low_nm, self.row.high_nm)
-        if _same((torque.low, torque.high), ends) or _same(
-            (torque.low, torque.high), (self.low_nm, self.high_nm)
-        ):
-            return True
-        most = self.row.max_nm
-        return most is not None and _same((torque.low, torque.high), (most, most))
-
-
-def _same(first: tuple[float, float], second: tuple[float, float]) -> bool:
-    return all(abs(a - b) <= ROUNDING * b for a, b in zip(first, second, strict=True))
+# In a group this large one line no longer moves the level, so all lines share it.
+_LARGE_GROUP = 100
 
 
 @dataclass(frozen=True)
@@ -85,29 +54,9 @@ class Peers:
 
     def __init__(self, cases: Sequence[Case]) -> None:
         self.cases = tuple(cases)
-        self._rows: dict[int, tuple[TableRow, ...]] = {}
+        self._large: dict[tuple[str, ...], tuple[float, float]] = {}
 
     # -- printed tables -------------------------------------------------------------------
-
-    def rows(self, case: Case) -> tuple[TableRow, ...]:
-        """Return the rows of printed tables that apply to a line."""
-        key = id(case)
-        if key not in self._rows:
-            self._rows[key] = tuple(_applying_rows(case))
-        return self._rows[key]
-
-    def dry_row(self, case: Case) -> TableRow | None:
-        """Return the row printed for dry threads whose value a lubricated line takes over."""
-        torque = case.torque
-        if torque is None or case.angle_deg is not None or not case.friction.lubricated:
-            return None
-        name, nut = case.strength.name if case.strength else "", case.line.text("nut")
-        for thread in case.fastener.threads if name else ():
-            for table, row in case.book.table_rows(thread, name, nut):
-                same = abs(torque.band.nominal / row.high_nm - 1) < ROUNDING
-                if table.friction == "dry" and same:
-                    return TableRow(table, row, row.low_nm, row.high_nm)
-        return None
 
     @cached_property
     def followed(self) -> str | None:
@@ -116,7 +65,7 @@ class Peers:
         for case in self.cases:
             if case.torque is None or case.angle_deg is not None:
                 continue
-            rows = self.rows(case)
+            rows = case.table_rows
             applies.update({row.table.id for row in rows})
             agrees.update({row.table.id for row in rows if row.prints(case.torque.band)})
         for table, lines in agrees.most_common(1):
@@ -124,25 +73,43 @@ class Peers:
                 return table
         return None
 
-    # -- the same joint twice ------------------------------------------------------------
+    # -- the same joint, or the same value, twice -------------------------------------------
 
     @cached_property
-    def _namesakes(self) -> dict[tuple[str, ...], list[Case]]:
+    def _by_name(self) -> dict[tuple[str, ...], list[Case]]:
+        """The lines of each joint, without those that repeat an earlier line's torque."""
         groups: dict[tuple[str, ...], list[Case]] = {}
         for case in self.cases:
-            groups.setdefault(_name(case), []).append(case)
+            if case.torque is not None and case.line.text("joint"):
+                group = groups.setdefault(_name(case), [])
+                if all(_contradict(case, other) for other in group):
+                    group.append(case)
         return groups
 
-    def namesakes(self, case: Case) -> Iterator[Case]:
-        """Yield the other lines of the same joint and fastener that state another torque."""
-        torque = case.torque
-        if torque is None or not case.line.text("joint"):
-            return
-        for other in self._namesakes[_name(case)]:
-            if other is not case and other.torque is not None:
-                there = other.torque.band
-                if not _same(torque.band[::2], there[::2]) or case.angle_deg != other.angle_deg:
-                    yield other
+    def contradicted(self, case: Case) -> Case | None:
+        """Return an earlier line of the same joint and fastener with another torque."""
+        for other in self._by_name.get(_name(case), ()):
+            if other.line.number < case.line.number and _contradict(case, other):
+                return other
+        return None
+
+    @cached_property
+    def _by_value(self) -> dict[tuple[tuple[float, ...], str], dict[tuple[object, ...], Case]]:
+        """The first line of each fastener that is tightened to a value by torque alone."""
+        values: dict[tuple[tuple[float, ...], str], dict[tuple[object, ...], Case]] = {}
+        for case in self.cases:
+            if case.torque is not None and case.angle_deg is None and case.thread is not None:
+                fasteners = values.setdefault((case.torque.printed, case.torque.unit), {})
+                fasteners.setdefault((case.thread, case.strength), case)
+        return values
+
+    def of_same_value(self, case: Case) -> list[Case]:
+        """Return a line each of the other fasteners that are given the very same value."""
+        if case.torque is None:
+            return []
+        fasteners = self._by_value.get((case.torque.printed, case.torque.unit), {})
+        own = (case.thread, case.strength)
+        return [other for key, other in fasteners.items() if key != own]
 
     # -- the list's own level ----------------------------------------------------------------
 
@@ -160,14 +127,33 @@ class Peers:
         stress = _level_mpa(case)
         if stress is None:
             return None
-        others = list(self._groups[_group(case)])
-        others.remove(log(stress))
-        if len(others) < LEVEL_LINES:
+        key = _group(case)
+        group = self._groups[key]
+        if len(group) <= LEVEL_LINES:
             return None
-        middle = median(others)
-        spread = _MAD_TO_SIGMA * median(abs(other - middle) for other in others)
+        if len(group) < _LARGE_GROUP:
+            others = list(group)
+            others.remove(log(stress))
+            middle, spread = _middle_and_spread(others)
+        else:
+            if key not in self._large:
+                self._large[key] = _middle_and_spread(group)
+            middle, spread = self._large[key]
         limit = max(LEVEL_LEAST, LEVEL_SPREADS * spread)
-        return Level(exp(log(stress) - middle), exp(limit), len(others))
+        return Level(exp(log(stress) - middle), exp(limit), len(group) - 1)
+
+
+def _middle_and_spread(values: list[float]) -> tuple[float, float]:
+    middle = median(values)
+    return middle, _MAD_TO_SIGMA * median(abs(value - middle) for value in values)
+
+
+def _contradict(case: Case, other: Case) -> bool:
+    if case.torque is None or other.torque is None:
+        return False
+    ends: list[Band] = [case.torque.band, other.torque.band]
+    alike = same(*((band.low, band.high) for band in ends))
+    return not alike or case.angle_deg != other.angle_deg
 
 
 def _name(case: Case) -> tuple[str, ...]:
@@ -186,24 +172,3 @@ def _level_mpa(case: Case) -> float | None:
     if case.preload_n is None or case.angle_deg is not None or case.thread is None:
         return None
     return case.preload_n.nominal / case.thread.stress_area_mm2 or None
-
-
-def _applying_rows(case: Case) -> Iterator[TableRow]:
-    if case.silence or not case.fastener.threads or "class" in case.fastener.troubles:
-        return
-    said = case.line.text("friction")
-    name = case.strength.name if case.strength else ""
-    for thread in case.fastener.threads:
-        for table, row in case.book.table_rows(thread, name, case.line.text("nut")):
-            if said:
-                factor = 1.0 if case.friction.name == table.friction else None
-                factor = table.factors.get(case.friction.name, factor)
-                factors = [] if factor is None else [factor]
-            else:
-                # A row that names no class speaks only where its condition is stated.
-                factors = [1.0, *table.factors.values()] if row.strength_class else []
-            if factors:
-                into = case.fastener.material
-                softer = table.into_factors.get(into.name, 1.0) if into else 1.0
-                low, high = row.low_nm * min(factors) * softer, row.high_nm * max(factors)
-                yield TableRow(table, row, low, high)

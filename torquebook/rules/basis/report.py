@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING
 from torquebook.findings import Severity
 from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Measure
+from torquebook.rules.basis.tables import dry_row
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from torquebook.rules.basis.case import Case
     from torquebook.rules.basis.deviation import Deviation
-    from torquebook.rules.basis.peers import TableRow
+    from torquebook.rules.basis.tables import TableRow
 
 # Below this share of proof even a dry value on oil is harmless, and may be meant.
 HIGH_SHARE = 0.9
@@ -52,7 +53,7 @@ def dry_value(case: Case) -> TableRow | None:
 
     Where the list does not follow that table, an equal number may be chance.
     """
-    row, share = case.peers.dry_row(case), case.utilisation
+    row, share = dry_row(case), case.utilisation
     if row is None or share is None:
         return None
     meant = share.nominal < HIGH_SHARE and case.peers.followed != row.table.id

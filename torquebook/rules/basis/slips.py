@@ -57,7 +57,7 @@ def find_slips(case: Case, deviation: Deviation) -> tuple[Slip, ...]:
     low, high = _window(case, deviation)
     right = say.torque((low * high) ** 0.5, torque.unit)
     found = [*_diameters(case, torque, deviation), *_angles(case, torque, deviation)]
-    found += [Slip("row", text, right) for text in neighbours.same_elsewhere(case, torque)]
+    found += [Slip("row", text, right) for text in neighbours.same_elsewhere(case)]
     weighed = sorted(_units_and_digits(case, torque, deviation), key=lambda pair: pair[0])
     found += [slip for _, slip in weighed]
     found += [Slip("row", text, right) for text in neighbours.belongs_to(case, deviation)]
@@ -66,7 +66,7 @@ def find_slips(case: Case, deviation: Deviation) -> tuple[Slip, ...]:
 
 def _window(case: Case, deviation: Deviation) -> tuple[float, float]:
     """Return what would be right, in N·m: the printed rows, the list's level, a usual load."""
-    rows = case.peers.rows(case) if case.angle_deg is None else ()
+    rows = case.table_rows if case.angle_deg is None else ()
     lows = [row.low_nm for row in rows]
     highs = [max(row.high_nm, row.row.max_nm or 0.0) for row in rows]
     if deviation.measure is Measure.LIST:
