@@ -43,5 +43,28 @@ extension_mm         E       mm    adapter, from the drive to the fastener
 angle_deg            theta   °     angle
 flats                -       1     flats of a hexagon
 turns                -       1     turns
+clamp_length_mm      l_K     mm    clamp length: the parts between head and nut or thread
+free_thread_mm       l_Gew   mm    loaded thread outside nut or hole
+shank_length_mm      l_1     mm    length of the shank
+shank_mm             d_1     mm    diameter of the shank
+parts_outer_mm       D_A     mm    outer diameter of the clamped parts
+modulus_mpa          E_S     MPa   modulus of elasticity of the screw
+thread_modulus_mpa   E_M     MPa   modulus of elasticity of nut or part with the thread
+parts_modulus_mpa    E_P     MPa   modulus of elasticity of the clamped parts
+bolt_mm_per_n        delta_S mm/N  resilience of the screw
+slope                tan     1     slope of the cone in the clamped parts, tan phi
+sections             -       -     lengths of a screw
+layers               -       -     clamped parts
+head                 -       -     "hexagon" or "socket"
+joint                -       -     "through" (a nut) or "tapped"
+elongation           A       1     elongation after fracture, as a share
+strain_share         -       1     share of the uniform strain that is used
+angle                theta   -     angle, as a band in °
+thread               -       -     diameters that torque and yield act on
+grip                 -       -     resilience of a joint, length of screw that yields
+grips                -       -     what the joint may be, the likely one first
+strength             -       -     proof load, yield, tensile strength, uniform strain
+strengths            -       -     what the screw may be, the likely one first
+points               -       -     how many points of a curve
 ==================== ======= ===== ==================================================
 """

@@ -6,7 +6,7 @@ near either, and in between no product overflows and no divisor vanishes.
 
 from __future__ import annotations
 
-from torquebook.errors import OutOfRange
+from torquebook.errors import NotUnderstood, OutOfRange
 
 _LEAST = 1e-6
 _MOST = 1e12
@@ -46,3 +46,9 @@ def below(source: str, limit: float, **values: float) -> None:
     for name, value in values.items():
         if not _LEAST <= value < limit:
             raise OutOfRange(name, value, _LEAST, limit, source)
+
+
+def known(what: str, name: str, names: tuple[str, ...]) -> None:
+    """Raise NotUnderstood if a name is none of those that a formula knows."""
+    if name not in names:
+        raise NotUnderstood(name, f"no such {what}", names)
