@@ -66,5 +66,32 @@ grips                -       -     what the joint may be, the likely one first
 strength             -       -     proof load, yield, tensile strength, uniform strain
 strengths            -       -     what the screw may be, the likely one first
 points               -       -     how many points of a curve
+pair                 -       -     an external and an internal thread that mate
+engagement_mm        m_eff   mm    length over which full threads engage
+engaged_mm           m       mm    length of engagement, chamfers included
+lost_pitches         -       1     pitches that chamfers and incomplete threads take
+across_mm            s       mm    width across flats of a nut, or a boss's diameter
+dilation             C1      1     factor by which a nut's dilation weakens threads
+ratio                R_S     1     strength of the internal thread per external
+shear_ratio          -       1     shear strength per tensile strength
+external_shear_mpa   tau_BG  MPa   shear strength of the external thread
+internal_shear_mpa   tau_BN  MPa   shear strength of the internal thread
+breaking_load_n      F_m     N     load at which the bolt breaks
+load_n               F       N     load that threads are to carry
+limit_mpa            p_G     MPa   limiting pressure under head, washer or nut
+washer_mm            -       mm    outer diameter of a washer
+thickness_mm         h_S     mm    thickness of a washer
+spread               -       1     widening of the load in a washer, per thickness
+thread_mm            -       mm    settling in the thread
+seat_mm              -       mm    settling under head and nut together
+interface_mm         -       mm    settling of one interface between clamped parts
+interfaces           -       1     interfaces between clamped parts
+settling_mm          f_Z     mm    settling of the whole joint
+parts_mm_per_n       delta_P mm/N  resilience of the clamped parts
+loss_share           -       1     share of the preload that settling may cost
+drag_nm              -       N·m   prevailing torque of a self-locking nut
+drag_rule            -       -     rule by which drag is added: "added" or "third"
+window               -       -     retightening over installation torque, as a band
+scatter              -       1     published scatter of a method, ± share of preload
 ==================== ======= ===== ==================================================
 """

@@ -1,4 +1,7 @@
-"""Bands through formulas: no formula knows about scatter, ``spread`` brings it in."""
+"""Bands through formulas: no formula knows about scatter, ``spread`` brings it in.
+
+``spread`` takes the worst case; ``quadrature`` has the other way to combine scatter.
+"""
 
 from __future__ import annotations
 
@@ -16,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 _VDI = "VDI 2230-1:2003"
+_VDI_1986 = "VDI 2230:1986, scatter of tightening methods"
 
 
 def spread(formula: Callable[..., float], **bands: Band) -> Band:
@@ -67,6 +71,54 @@ def spread(formula: Callable[..., float], **bands: Band) -> Band:
     ends = [dict.fromkeys((band.low, band.high)) for band in ordered.values()]
     corners = [formula(**dict(zip(ordered, corner, strict=True))) for corner in product(*ends)]
     return Band.checked(min(nominal, *corners), nominal, max(nominal, *corners))
+
+
+def with_method(preload: Band, scatter: float) -> Band:
+    """Band of the preload, no narrower than the method of tightening is known to scatter.
+
+    A friction or a tool that a list states as exact makes no exact preload.
+
+    Parameters
+    ----------
+    preload : Band
+        F, preload, by friction and tool
+    scatter : float
+        published scatter of the method, ± share of the nominal preload [1]
+
+    Returns
+    -------
+    Band
+        The preload band, widened where nominal · (1 ± scatter) lies outside it.
+
+    Valid range
+    -----------
+    0 ≤ scatter < 1; the preload band in ascending order, 0 or above.
+
+    Raises
+    ------
+    OutOfRange
+        If the scatter lies outside the valid range, or the preload is negative.
+    TorquebookError
+        If the band is not in ascending order.
+
+    Source
+    ------
+    VDI 2230:1986, scatter of tightening methods, as reprinted in
+    tests/published/friction_and_scatter.csv.
+
+    Example
+    -------
+    Torque wrench, friction estimated: the table prints at worst ±28 %.
+
+    >>> with_method(Band(36000.0, 40000.0, 44000.0), 0.28)
+    Band(low=28800.0, nominal=40000.0, high=51200.0)
+    """
+    limits.not_negative(_VDI_1986, preload_n=preload.low)
+    if not 0 <= scatter < 1:
+        raise OutOfRange("scatter", scatter, 0.0, 1.0, _VDI_1986)
+    known = Band.around(preload.nominal, scatter)
+    low, high = min(preload.low, known.low), max(preload.high, known.high)
+    return Band.checked(low, preload.nominal, high)
 
 
 def with_tool(torque: Band, deviation: float) -> Band:
