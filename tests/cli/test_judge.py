@@ -163,3 +163,15 @@ def test_rule_that_raises_is_a_fault_of_ours(cli: Runner, monkeypatch: pytest.Mo
     assert ran.code == Exit.FAULT
     assert "our own fault" in ran.err
     assert "command line" in ran.err
+
+
+def test_json_lines(cli: Runner, tmp_path: Path) -> None:
+    """A CSV of any length is answered line by line, the counts last; exit as ever."""
+    path = tmp_path / "plan.csv"
+    path.write_text("thread,class,tighten\nM8,8.8,20 N.m\nM8,8.8,200 N.m\n")
+    ran = cli("judge", "--json-lines", str(path))
+    answers = [json.loads(line) for line in ran.out.splitlines()]
+    assert [answer.get("line") for answer in answers] == [2, 3, None]
+    assert answers[-1]["summary"]["stop"] == 1
+    assert ran.code == 1
+    assert cli("judge", "--json-lines", str(tmp_path / "none.csv")).code == 2

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import gc
 import os.path
+from collections import Counter
+from itertools import islice
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
@@ -16,13 +18,14 @@ from torquebook.cli.program import HELPS
 from torquebook.errors import Unreadable
 from torquebook.findings import Severity
 from torquebook.plans.reading import read_line, read_plan
+from torquebook.plans.stream import stream_plan
 from torquebook.render import judge as render
 from torquebook.render import terminal
-from torquebook.rules.judge import judge
+from torquebook.render.data import json_line
+from torquebook.rules.judge import judge, judge_stream
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
+    from torquebook.catalogue.book import Book
     from torquebook.plans.model import Plan
     from torquebook.rules.judge import Verdict
 
@@ -33,6 +36,7 @@ thread, class, how to tighten, and column=value for all else. A plan needs no mo
 the column "tighten"; what it does not say is assumed, and the answer says so."""
 
 NEVER = "never"
+BLOCK = 100  # lines that are written at once
 SUFFIXES = frozenset((".csv", ".tsv", ".tab", ".txt", ".xlsx", ".xlsm", ".yaml", ".yml", ".json"))
 
 
@@ -52,13 +56,27 @@ SUFFIXES = frozenset((".csv", ".tsv", ".tab", ".txt", ".xlsx", ".xlsm", ".yaml",
     show_default=True,
     help="The least severity that ends in exit code 1.",
 )
+@click.option(
+    "--json-lines",
+    "by_line",
+    is_flag=True,
+    help="Answer a CSV of any length line by line, one JSON object each, the counts last.",
+)
 @book_option
 def command(
-    plans: tuple[str, ...], fail_on: str, folders: tuple[str, ...], *, as_json: bool, plain: bool
+    plans: tuple[str, ...],
+    fail_on: str,
+    folders: tuple[str, ...],
+    *,
+    by_line: bool,
+    as_json: bool,
+    plain: bool,
 ) -> Exit:
     """Parse, judge, render; a plan that cannot be read does not keep the others waiting."""
     gc.enable()
     book = open_book(folders)
+    if by_line:
+        return max(_by_line(text, fail_on, book, plain=plain) for text in plans)
     verdicts: list[Verdict] = []
     unreadable = False
     for text in plans:
@@ -75,7 +93,26 @@ def command(
             terminal.complain(f"{verdict.plan.name}: {remark}", plain=plain)
     if unreadable:
         return Exit.UNUSABLE
-    return Exit.FINDINGS if _fails(verdicts, fail_on) else Exit.CLEAN
+    found = Counter(finding.severity for verdict in verdicts for finding in verdict.findings)
+    return Exit.FINDINGS if _reaches(found, fail_on) else Exit.CLEAN
+
+
+def _by_line(text: str, fail_on: str, book: Book, *, plain: bool) -> Exit:
+    """Judge a CSV as it is read, and write each line's answer at once."""
+    counts = Counter[Severity]()
+    try:
+        plan = stream_plan(text)
+        answers = judge_stream(plan.lines, book)
+        while block := tuple(islice(answers, BLOCK)):
+            counts.update(finding.severity for answer in block for finding in answer.findings)
+            lines = ({"plan": plan.name, **render.line_data(answer)} for answer in block)
+            terminal.show("".join(map(json_line, lines)))
+    except Unreadable as trouble:
+        terminal.complain(str(trouble), plain=plain)
+        return Exit.UNUSABLE
+    summary = {severity.word: counts[severity] for severity in Severity}
+    terminal.show(json_line({"plan": plan.name, "summary": summary}))
+    return Exit.FINDINGS if _reaches(counts, fail_on) else Exit.CLEAN
 
 
 def _plan(text: str) -> Plan:
@@ -94,8 +131,8 @@ def _plan(text: str) -> Plan:
         raise Unreadable(text, "no such file, and no line of a plan", right) from trouble
 
 
-def _fails(verdicts: Iterable[Verdict], fail_on: str) -> bool:
+def _reaches(counts: Counter[Severity], fail_on: str) -> bool:
+    """Return whether any finding is at or above the severity that fails."""
     if fail_on == NEVER:
         return False
-    least = Severity[fail_on.upper()]
-    return any(finding.severity <= least for verdict in verdicts for finding in verdict.findings)
+    return any(counts[severity] for severity in Severity if severity <= Severity[fail_on.upper()])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import sys
 from pathlib import Path
@@ -77,13 +78,25 @@ def _within(read: Callable[[int], bytes], name: str) -> bytes:
 
 def _from_file(path: Path, name: str) -> bytes:
     """Return a file's bytes."""
+    with open_file(path) as file:
+        if os.fstat(file.fileno()).st_size > MAX_BYTES:
+            raise Unreadable(name, _TOO_LARGE, _SPLIT)
+        return _within(file.read, name)
+
+
+def open_file(source: str | Path) -> BinaryIO:
+    """Open a file to read its bytes.
+
+    Raises
+    ------
+    Unreadable
+        If there is none, or it cannot be opened.
+    """
+    name, path = str(source), Path(source)
     try:
         if path.is_dir():
             raise Unreadable(name, "a folder", "name a file in it")
-        if path.stat().st_size > MAX_BYTES:
-            raise Unreadable(name, _TOO_LARGE, _SPLIT)
-        with path.open("rb") as file:
-            return _within(file.read, name)
+        return path.open("rb")
     except FileNotFoundError as fault:
         right = "name a file, - for standard input, or give one line in quotes"
         raise Unreadable(name, "there is no such file", right) from fault

@@ -15,6 +15,11 @@ def json_text(answer: Any) -> str:
     return json.dumps(_sound(answer), indent=2, allow_nan=False) + "\n"
 
 
+def json_line(answer: Any) -> str:
+    """Return a JSON object on a line of its own, as :func:`json_text`."""
+    return json.dumps(_sound(answer), allow_nan=False) + "\n"
+
+
 def band(value: Band | None) -> dict[str, float] | None:
     """Return a band as an object, None where nothing is known."""
     return None if value is None else dict(value._asdict())

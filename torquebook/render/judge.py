@@ -146,12 +146,13 @@ def data(answer: Judged) -> dict[str, Any] | list[dict[str, Any]]:
 def _data(verdict: Verdict) -> dict[str, Any]:
     return {
         "plan": verdict.plan.name,
-        "lines": [_line(answer) for answer in verdict.answers],
+        "lines": [line_data(answer) for answer in verdict.answers],
         "summary": {severity.word: count for severity, count in verdict.counts.items()},
     }
 
 
-def _line(answer: LineAnswer) -> dict[str, Any]:
+def line_data(answer: LineAnswer) -> dict[str, Any]:
+    """Return the answer to one line as plain values."""
     return {
         "line": answer.line.number,
         "joint": answer.line.text("joint"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
@@ -14,10 +15,16 @@ from torquebook.rules.basis.wrenches import read_wrench
 from torquebook.rules.registry import RULES
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
     from torquebook.bands import Band
     from torquebook.catalogue.book import Book
     from torquebook.findings import Finding
     from torquebook.plans.model import Plan, PlanLine
+
+
+# Lines of a stream that are judged as one list.
+WINDOW = 1000
 
 
 class RuleFault(Exception):
@@ -75,7 +82,7 @@ class Verdict:
 
 
 def judge(plan: Plan, book: Book) -> Verdict:
-    """Ask every rule of every line.
+    """Ask every rule of every line; the list's own level is that of the whole plan.
 
     Parameters
     ----------
@@ -91,15 +98,42 @@ def judge(plan: Plan, book: Book) -> Verdict:
     RuleFault
         If a rule fails; a broken rule must never look like a clean plan.
     """
-    fitter = Fitter(book)
+    return Verdict(plan, tuple(_judge_list(plan.lines, Fitter(book))))
+
+
+def judge_stream(lines: Iterable[PlanLine], book: Book) -> Iterator[LineAnswer]:
+    """Ask every rule of every line of a plan of any length.
+
+    Parameters
+    ----------
+    lines : iterable of PlanLine
+    book : Book
+
+    Yields
+    ------
+    LineAnswer
+        In the order of the lines. What the lines of a list say of each other is looked for
+        among ``WINDOW`` lines at a time.
+
+    Raises
+    ------
+    RuleFault
+        As :func:`judge`.
+    """
+    fitter, rest = Fitter(book), iter(lines)
+    while window := tuple(islice(rest, WINDOW)):
+        yield from _judge_list(window, fitter)
+
+
+def _judge_list(lines: tuple[PlanLine, ...], fitter: Fitter) -> Iterator[LineAnswer]:
+    book = fitter.book
     cases = [
-        Case(line, fitter.fit(line), read_wrench(line.text("wrench"), book), book)
-        for line in plan.lines
+        Case(line, fitter.fit(line), read_wrench(line.text("wrench"), book), book) for line in lines
     ]
     peers = Peers(cases)
     for case in cases:
         case.peers = peers
-    return Verdict(plan, tuple(_answer(case) for case in cases))
+    return map(_answer, cases)
 
 
 def _answer(case: Case) -> LineAnswer:

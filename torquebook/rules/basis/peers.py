@@ -115,12 +115,14 @@ class Peers:
 
     @cached_property
     def _groups(self) -> dict[tuple[str, ...], list[float]]:
-        groups: dict[tuple[str, ...], list[float]] = {}
+        """The levels of each group; a fastener that is tightened alike counts once."""
+        groups: dict[tuple[str, ...], dict[object, float]] = {}
         for case in self.cases:
-            stress = _level_mpa(case)
-            if stress is not None:
-                groups.setdefault(_group(case), []).append(log(stress))
-        return groups
+            stress, torque = _level_mpa(case), case.torque
+            if stress is not None and torque is not None:
+                group = groups.setdefault(_group(case), {})
+                group[case.thread, torque.printed, torque.unit] = log(stress)
+        return {key: list(group.values()) for key, group in groups.items()}
 
     def level(self, case: Case) -> Level | None:
         """Return how a line stands to the others of its class and friction in the list."""
