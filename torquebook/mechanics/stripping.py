@@ -49,7 +49,7 @@ def failure_loads(
     internal_shear_mpa: float,
     dilation: float = 1.0,
 ) -> Failure:
-    """What fails first when a joint is pulled apart, and the loads of all three, in N.
+    """First part to fail when a joint is pulled apart, and the loads of all three, in N.
 
     Parameters
     ----------
