@@ -75,6 +75,12 @@ def published() -> Callable[[str], list[Row]]:
 
 
 @pytest.fixture(scope="session")
+def real_rows() -> Callable[[str], list[Row]]:
+    """All rows of a list or measurement in ``tests/published/real``."""
+    return lambda file: _read(f"real/{file}")
+
+
+@pytest.fixture(scope="session")
 def half_digit() -> Callable[[str], float]:
     """Half a unit of the last printed digit: how far rounding alone can move a cell."""
 

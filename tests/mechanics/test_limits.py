@@ -4,7 +4,7 @@ from math import inf, nan, nextafter
 
 import pytest
 
-from torquebook.errors import OutOfRange
+from torquebook.errors import NotUnderstood, OutOfRange
 from torquebook.mechanics import limits
 
 LEAST, MOST = 1e-6, 1e12
@@ -65,3 +65,10 @@ def test_values_inside_pass() -> None:
     limits.finite("a source", low=-MOST, none=0.0, high=MOST)
     limits.friction("a source", none=0.0, most=1.0)
     limits.below("a source", 8.0, least=LEAST, most=nextafter(8.0, 0))
+
+
+def test_known_names() -> None:
+    """A name that is none of those known is refused with them; a known one passes."""
+    limits.known("joint", "tapped", ("through", "tapped"))
+    with pytest.raises(NotUnderstood, match=r'^"glued": no such joint; write through or tapped$'):
+        limits.known("joint", "glued", ("through", "tapped"))

@@ -8,7 +8,7 @@ either side and they meet half way; with a tapped hole there is one, from the he
 from __future__ import annotations
 
 from itertools import pairwise
-from math import inf, log, log1p, pi
+from math import copysign, inf, log, log1p, pi
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from torquebook.errors import OutOfRange
@@ -182,10 +182,10 @@ def _between(
     near_mm: float, far_mm: float, layer: Layer, outer_mm: float, inner_mm: float, slope: float
 ) -> float:
     """Resilience of one part between two ways from the bearing area: cone, then sleeve."""
-    limits.below(_VDI, layer.outer_mm, inner_mm=inner_mm)
     limits.positive(_VDI, parts_outer_mm=layer.outer_mm)
+    limits.below(_VDI, layer.outer_mm, inner_mm=inner_mm)
     room_mm = layer.outer_mm - outer_mm
-    meets_mm = room_mm / (2 * slope) if slope else inf
+    meets_mm = room_mm / (2 * slope) if slope else copysign(inf, room_mm)
     turn_mm = min(max(meets_mm, near_mm), far_mm)
     first_mm, last_mm = outer_mm + 2 * slope * near_mm, outer_mm + 2 * slope * turn_mm
     sleeve_mm = min(last_mm, layer.outer_mm)

@@ -121,6 +121,7 @@ def bolt_sections(
     Valid range
     -----------
     l_1 and l_Gew finite and 0 or above, the others finite and above 0, P < d / 1.226869.
+    A unified thread is taken with the metric root, which is 0.036 P thinner than its own.
 
     Raises
     ------

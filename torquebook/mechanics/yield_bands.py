@@ -75,8 +75,10 @@ def tighten_band(
 
     Source
     ------
-    Common practice: worst case by corners. Thread friction moves snug and yield both, so
-    its likely value is a corner too.
+    Common practice: worst case by corners. Exact for snug and preload. Thread friction
+    moves the other figures both ways, so its likely value is a corner too; what still lies
+    outside was 0.1 % in tests within a friction class up to 0.35, and 2.5 % of the torque
+    for friction from 0.04 to 0.35.
 
     Example
     -------

@@ -103,8 +103,9 @@ class Course(NamedTuple):
         limits.not_negative(_MODEL, torque_nm=torque_nm, angle_deg=angle_deg)
         path = self.path
         way_mm = self.pitch_mm * angle_deg / _DEG_PER_TURN
-        snug_n = min(torque_nm / self.nm_per_n, path.most_n)
-        start_mm = path.way_mm(snug_n)
+        wanted_n = torque_nm / self.nm_per_n
+        snug_n = min(wanted_n, path.most_n)
+        start_mm = path.way_mm(wanted_n)
         end_mm = start_mm + way_mm
         preload_n = path.preload_n(end_mm) if end_mm > 0 else snug_n + way_mm / path.give_mm_per_n
         permanent_mm = path.permanent_mm(end_mm)
