@@ -100,7 +100,7 @@ def test_bands_hold_what_lies_inside(
     """Anything inside the bands gives figures inside the bands.
 
     Preload and snug exactly; the others, which friction in the thread moves both ways,
-    within 0.1 % of the band's far end, or 3 % where it holds all friction that there is.
+    within 0.5 % of the band's far end, or 4 % where it holds all friction that there is.
     """
     given_bands = (SNUG, angle, wide, wide)
     band = tighten_band(*given_bands, M10, GRIPS, STRENGTHS)
@@ -109,7 +109,7 @@ def test_bands_hold_what_lies_inside(
     for name, value in state._asdict().items():
         held = getattr(band, name)
         exact = name in {"snug_n", "preload_n", "proof_share"}
-        slack = 1e-9 if exact else 0.03 if wide is WIDEST else 0.001
+        slack = 1e-9 if exact else 0.04 if wide is WIDEST else 0.005
         assert held.low - slack * abs(held.high) <= value <= held.high * (1 + slack) + 1e-12, name
 
 
