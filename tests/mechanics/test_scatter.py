@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import given
@@ -11,7 +12,15 @@ from hypothesis import strategies as st
 from torquebook.bands import Band
 from torquebook.errors import OutOfRange, TorquebookError
 from torquebook.mechanics import scatter
-from torquebook.mechanics.preload import preload_from_torque, torque_from_nut_factor
+from torquebook.mechanics.locking import installed_torque
+from torquebook.mechanics.preload import (
+    preload_from_nut_factor,
+    preload_from_torque,
+    torque_from_nut_factor,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 Row = dict[str, str]
 
@@ -43,6 +52,116 @@ def test_tightening_factor_from_scatter(printed: Row) -> None:
     for share, factor in zip((low, high), factors, strict=True):
         band = Band.around(40000, share)
         assert scatter.tightening_factor(band) == pytest.approx(float(factor), abs=0.0051)
+
+
+METHODS = {"kind": "preload_scatter_percent", "standard": "VDI 2230:1986"}
+WRENCH = 0.04  # ISO 6789:2003, type II class A, above 10 N·m
+POINTS = 0.03
+
+
+def _printed_scatter(row: Row) -> tuple[float, float]:
+    low, high = (float(part.removeprefix("+/-")) / 100 for part in row["value"].split(" to "))
+    return low, high
+
+
+def _half_width(band: Band) -> float:
+    """Return the ± share about the middle, as VDI 2230 states scatter."""
+    return (band.high - band.low) / (band.high + band.low)
+
+
+def _friction_bands(rows: list[Row]) -> dict[str, Band]:
+    """Return the closed friction classes as bands; class E has no upper end."""
+    classes = [row for row in rows if row["kind"] == "friction_class" and "-" in row["value"]]
+    return {row["item"]: Band.between(*map(float, row["value"].split("-"))) for row in classes}
+
+
+@pytest.mark.published("friction_and_scatter.csv", METHODS, 6)
+def test_method_covers_its_published_scatter(printed: Row) -> None:
+    """Even where friction and tool are given as exact, the band covers the printed one.
+
+    To either printed end, exactly; a band that is wider already stays as it is.
+    """
+    for share in _printed_scatter(printed):
+        band = scatter.with_method(Band.exact(40000), share)
+        assert _half_width(band) == pytest.approx(share)
+        wide = Band.around(40000, share + 0.01)
+        assert scatter.with_method(wide, share) == wide
+
+
+@pytest.mark.published(
+    "friction_and_scatter.csv", METHODS | {"item": "torque wrench, friction estimated"}, 1
+)
+def test_estimated_friction_covers_its_published_scatter(
+    printed: Row, published: Callable[[str], list[Row]]
+) -> None:
+    """Each printed friction class, with a ±4 % wrench, gives the printed ±28 % or more.
+
+    Within 3 points and without ``with_method``; none is wider than twice that.
+    """
+    classes = _friction_bands(published("friction_and_scatter.csv"))
+    assert list(classes) == ["A", "B", "C", "D"]
+    _, worst = _printed_scatter(printed)
+    for mu in classes.values():
+        torque = scatter.with_tool(Band.exact(45.0), WRENCH)
+        width = _half_width(scatter.preload_band(torque, mu, mu, **M10))
+        assert worst - POINTS < width < 2 * worst
+
+
+@pytest.mark.published(
+    "friction_and_scatter.csv",
+    METHODS | {"item": "torque-controlled power screwdriver, set by re-tightening torque"},
+    1,
+)
+def test_power_driver_covers_its_published_scatter(
+    printed: Row, published: Callable[[str], list[Row]]
+) -> None:
+    """Friction class B, set by a retightening torque of 0.85 to 1.30: ±43 % or more.
+
+    The window is a bolt maker's figure. The torque that was meant comes back as a band.
+    """
+    mu = _friction_bands(published("friction_and_scatter.csv"))["B"]
+    torque = installed_torque(Band.exact(45.0), Band(0.85, 1.0, 1.30))
+    _, worst = _printed_scatter(printed)
+    assert _half_width(scatter.preload_band(torque, mu, mu, **M10)) > worst - POINTS
+
+
+@pytest.mark.published(
+    "friction_and_scatter.csv",
+    METHODS | {"item": "torque wrench/precision driver, torque found on the real joint"},
+    1,
+)
+def test_measured_friction_covers_its_published_scatter(
+    printed: Row, real_rows: Callable[[str], list[Row]]
+) -> None:
+    """A lot's printed limits of K and a ±4 % wrench land between the printed ±17 and ±23 %.
+
+    Large hexagon sets, 10.9: K 0.110 to 0.150. To cover the upper end as well takes
+    ``with_method``.
+    """
+    rows = real_rows("C_measured_torque_tension.csv")
+    (lot,) = (row for row in rows if row["set"] == "large hexagon sets")
+    k = Band.between(*map(float, lot["mean"].split("-")))
+    torque = scatter.with_tool(Band.exact(45.0), WRENCH)
+    band = scatter.spread(partial(preload_from_nut_factor, d_mm=10), torque_nm=torque, k=k)
+    least, worst = _printed_scatter(printed)
+    assert least < _half_width(band) < worst
+    assert _half_width(scatter.with_method(band, worst)) > worst - POINTS
+
+
+@pytest.mark.parametrize("share", [-0.01, 1.0, float("inf"), float("nan")])
+def test_method_scatter_out_of_range(share: float) -> None:
+    """A scatter below 0, or of the whole preload, is refused."""
+    with pytest.raises(OutOfRange, match=r"^scatter = "):
+        scatter.with_method(Band.exact(40000), share)
+
+
+def test_method_preload_out_of_range() -> None:
+    """A preload below 0 or out of order is refused; a scatter of 0 changes nothing."""
+    with pytest.raises(OutOfRange, match=r"^preload_n = "):
+        scatter.with_method(Band(-1, 1, 2), 0.1)
+    with pytest.raises(TorquebookError, match="from low to high"):
+        scatter.with_method(Band(3, 2, 1), 0.1)
+    assert scatter.with_method(Band(1, 2, 3), 0) == Band(1, 2, 3)
 
 
 def test_spread_finds_every_corner() -> None:

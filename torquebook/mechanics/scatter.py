@@ -116,9 +116,8 @@ def with_method(preload: Band, scatter: float) -> Band:
     limits.not_negative(_VDI_1986, preload_n=preload.low)
     if not 0 <= scatter < 1:
         raise OutOfRange("scatter", scatter, 0.0, 1.0, _VDI_1986)
-    known = Band.around(preload.nominal, scatter)
-    low, high = min(preload.low, known.low), max(preload.high, known.high)
-    return Band.checked(low, preload.nominal, high)
+    given, known = Band.checked(*preload), Band.around(preload.nominal, scatter)
+    return Band(min(given.low, known.low), given.nominal, max(given.high, known.high))
 
 
 def with_tool(torque: Band, deviation: float) -> Band:
