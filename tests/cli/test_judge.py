@@ -73,7 +73,7 @@ def test_fail_on(fail_on: str, line: str, code: Exit, cli: Runner) -> None:
 def test_json_is_the_object_of_the_contract(cli: Runner) -> None:
     """One plan is one object: plan, lines, summary, and nothing else."""
     answer = json.loads(cli("judge", "--json", "brigade.csv").out)
-    assert list(answer) == ["plan", "lines", "summary"]
+    assert list(answer) == ["plan", "unknown_columns", "lines", "summary"]
     assert answer["plan"] == "brigade.csv"
     assert [line["line"] for line in answer["lines"]] == list(range(2, 11))
     keys = ["line", "joint", "preload_n", "utilisation", "assumed", "unjudged", "findings"]

@@ -17,6 +17,12 @@ if TYPE_CHECKING:
     from typing import Any
 
 
+def test_endless_row_is_refused() -> None:
+    """A row wider than any spreadsheet is refused, with its line."""
+    with pytest.raises(Unreadable, match="plan.csv:2: more than 16384 cells"):
+        list(iter_csv(["joint,tighten\n", "," * 20_000], "plan.csv"))
+
+
 def texts(*lines: str) -> list[list[str]]:
     return [[cell.text for cell in row.cells] for row in iter_csv(lines, "plan.csv")]
 

@@ -36,3 +36,8 @@ def test_mistakes_raise_what_they_deserve(report: Report) -> None:
 def test_simple_mistakes_are_named(report: Report) -> None:
     """At least 95 in 100 mistakes that a simpler reading explains are named as such."""
     assert report.named_share >= 0.95, str(report)
+
+
+def test_few_are_stopped_where_a_question_would_do(report: Report) -> None:
+    """At most 8 in 100 mistakes are stopped though their ratio deserves a question only."""
+    assert report.over_share <= 0.08, str(report)

@@ -36,7 +36,9 @@ NM = {
     "kgf.m": 9.80665,
     "kgf.cm": 0.0980665,
 }
-BREAKS = 4.0  # as a ratio to the right torque: breaks, or its inverse drops something
+# As a ratio to the right torque: breaks, or its inverse drops something. Right torques lie at
+# 0.45 to 0.95 of proof and bolts break at 1.2 to 1.4 times proof (ISO 898-1, SAE J429).
+BREAKS = 5.0
 
 
 @dataclass(frozen=True)
@@ -214,7 +216,8 @@ def torque_as_angle(row: Row, _: Neighbours) -> Mistake | None:
     read = numbers(row)
     if read is None or len(read[0]) > 1:
         return None
-    return Mistake(row | {"tighten": f"{read[0][0]:g} deg"}, Severity.ASK, "torque")
+    number = f"{read[0][0]:g}"
+    return Mistake(row | {"tighten": f"{number} deg"}, Severity.ASK, f"{number} N·m")
 
 
 def unit_left_out(row: Row, _: Neighbours) -> Mistake | None:
@@ -253,7 +256,7 @@ def cells(deserves: Severity, **values: str) -> Callable[[Row, Neighbours], Mist
 def weak_nut(row: Row, _: Neighbours) -> Mistake | None:
     """Pair the bolt with a nut two classes down."""
     nut = {"8.8": "5", "10.9": "8", "12.9": "10"}.get(row["class"])
-    return Mistake(row | {"nut": nut}, Severity.ASK, nut) if nut else None
+    return Mistake(row | {"nut": nut}, Severity.ASK, f"nut of class {nut}") if nut else None
 
 
 def short_engagement(row: Row, _: Neighbours) -> Mistake | None:
@@ -267,7 +270,8 @@ def unlisted_pitch(row: Row, _: Neighbours) -> Mistake | None:
     """Misprint the pitch."""
     text = row["thread"]
     if text.startswith("M"):
-        return Mistake(row | {"thread": text.split("x")[0] + "x1.3"}, Severity.ASK, "M")
+        size = text.split("x")[0]
+        return Mistake(row | {"thread": f"{size}x1.3"}, Severity.ASK, f"write {size}")
     if re.search(r"/\d+-\d+$", text):
         return Mistake(row | {"thread": text.rsplit("-", 1)[0] + "-17"}, Severity.ASK)
     return None
@@ -357,6 +361,7 @@ class Report:
 
     tried: Counter[str] = field(default_factory=Counter)
     raised: Counter[str] = field(default_factory=Counter)
+    over: Counter[str] = field(default_factory=Counter)
     nameable: Counter[str] = field(default_factory=Counter)
     named: Counter[str] = field(default_factory=Counter)
     missed: list[str] = field(default_factory=list)
@@ -372,6 +377,11 @@ class Report:
         return self.raised.total() / self.total
 
     @property
+    def over_share(self) -> float:
+        """The share of mistakes that were stopped where a question would do."""
+        return self.over.total() / self.total
+
+    @property
     def named_share(self) -> float:
         """The share of nameable mistakes that a message named."""
         return self.named.total() / self.nameable.total()
@@ -382,6 +392,7 @@ class Report:
         self.tried[kind] += 1
         if worst <= mistake.deserves:
             self.raised[kind] += 1
+            self.over[kind] += worst < mistake.deserves
         else:
             self.missed.append(f"{kind}: {mistake.row['thread']} {mistake.row['tighten']}")
         if mistake.word:
@@ -400,7 +411,10 @@ class Report:
             + (f"   named {self.named[kind]} of {self.nameable[kind]}" * (kind in self.nameable))
             for kind in KINDS
         ]
-        sums = f"raised {self.raised_share:.1%} of {self.total}, named {self.named_share:.1%}"
+        sums = (
+            f"raised {self.raised_share:.1%} of {self.total}, of these {self.over_share:.1%} "
+            f"stopped where a question would do, named {self.named_share:.1%}"
+        )
         return "\n".join([*rows, sums, *self.missed])
 
 

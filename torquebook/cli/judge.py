@@ -91,6 +91,10 @@ def command(
     for verdict in verdicts if as_json else ():
         for remark in render.remarks(verdict.plan):
             terminal.complain(f"{verdict.plan.name}: {remark}", plain=plain)
+    for verdict in verdicts:
+        for problem in (p for line in verdict.plan for p in line.problems if p.is_no_value):
+            unreadable = True
+            terminal.complain(f"{problem.place}: {problem.message}", plain=plain)
     if unreadable:
         return Exit.UNUSABLE
     found = Counter(finding.severity for verdict in verdicts for finding in verdict.findings)

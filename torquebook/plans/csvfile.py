@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 #: In the order in which a tie between them is settled.
 SEPARATORS: Final = (";", "\t", "|", ",")
+#: As many columns as a spreadsheet has.
+MOST_CELLS: Final = 16_384
 _SEP_LINE: Final = re.compile(r"\"?sep=(.)\"?\s*", re.IGNORECASE)
 _OPENING: Final = re.compile(r" *\"")
 _QUOTED: Final = re.compile(r'"(?:[^"]|"")*"|"')
@@ -134,6 +136,9 @@ class _Scanner:
             place = Place(self.name, number, start + 1, f"{letters(len(cells))}{row}")
             cells.append(Cell(text.strip(), place))
             at = end + 1
+            if len(cells) > MOST_CELLS:
+                what = f"more than {MOST_CELLS} cells in one row"
+                raise Unreadable(f"{self.name}:{number}", what, "a plan has a column a fact")
         return Row(cells, flaws)
 
     def _end(self, at: int) -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
@@ -38,6 +39,9 @@ COLUMNS: tuple[str, ...] = (
 _SHOWN: Final = 60
 
 
+_NO_VALUE = re.compile(r"^\s*[=#]|\b(nan|inf|infinity)\b|\d[eE]\+?\d{3}", re.IGNORECASE)
+
+
 @dataclass(frozen=True, slots=True)
 class Cell:
     """One value as typed, without the white space around it, and where it stands."""
@@ -69,6 +73,11 @@ class Problem:
     text: str
     what: str
     readings: tuple[str, ...] = ()
+
+    @property
+    def is_no_value(self) -> bool:
+        """Whether the cell holds a formula, an error or a number that is none."""
+        return bool(_NO_VALUE.search(self.text))
 
     @property
     def message(self) -> str:

@@ -146,6 +146,7 @@ def data(answer: Judged) -> dict[str, Any] | list[dict[str, Any]]:
 def _data(verdict: Verdict) -> dict[str, Any]:
     return {
         "plan": verdict.plan.name,
+        "unknown_columns": list(verdict.plan.unknown_columns),
         "lines": [line_data(answer) for answer in verdict.answers],
         "summary": {severity.word: count for severity, count in verdict.counts.items()},
     }
@@ -158,6 +159,7 @@ def line_data(answer: LineAnswer) -> dict[str, Any]:
         "joint": answer.line.text("joint"),
         "preload_n": band(answer.preload_n),
         "utilisation": band(answer.utilisation),
+        "by_angle": answer.by_angle,
         "assumed": list(answer.assumed),
         "unjudged": {reason: list(rules) for reason, rules in answer.unjudged.items()},
         "findings": [

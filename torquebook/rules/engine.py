@@ -16,6 +16,7 @@ from torquebook.findings import Finding, Severity
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
 
+    from torquebook.findings import Place
     from torquebook.rules.basis.case import Case
 
     Check = Callable[[Case], Iterator["Remark"]]
@@ -39,6 +40,8 @@ class Remark:
         Where it differs from the rule's own.
     source : str or None
         Where it differs from the rule's own.
+    place : Place or None
+        Where it is not the column's cell.
     """
 
     message: str
@@ -47,6 +50,7 @@ class Remark:
     instead: str | None = None
     severity: Severity | None = None
     source: str | None = None
+    place: Place | None = None
 
 
 @dataclass(frozen=True)
@@ -108,7 +112,7 @@ class Rule:
             yield Finding(
                 rule=self.slug,
                 severity=self.severity if remark.severity is None else remark.severity,
-                place=case.line.place_of(remark.column),
+                place=remark.place or case.line.place_of(remark.column),
                 joint=case.line.text("joint"),
                 message=remark.message,
                 source=self.source if remark.source is None else remark.source,

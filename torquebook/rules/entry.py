@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from torquebook import units
 from torquebook.findings import Severity
 from torquebook.notation import Torque
+from torquebook.plans.model import COLUMNS
 from torquebook.rules.basis import say
 from torquebook.rules.basis.kinds import REASONS
 from torquebook.rules.engine import Remark, rule
+
+ALIKE = 0.7  # of two words, by difflib: "tread" and "thread" are, "shelf" and "thread" are not
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -47,7 +51,7 @@ def unit_unsaid(case: Case) -> Iterator[Remark]:
     """
     for problem in case.line.problems:
         if _says_no_unit(problem):
-            yield Remark(problem.message, problem.column, instead=problem.readings[0])
+            yield Remark(problem.message, problem.column)
 
 
 @rule(
@@ -74,8 +78,7 @@ def cell_unread(case: Case) -> Iterator[Remark]:
     """
     for problem in case.line.problems:
         if not _says_no_unit(problem):
-            instead = problem.readings[0] if problem.readings else None
-            yield Remark(problem.message, problem.column, instead=instead)
+            yield Remark(problem.message, problem.column)
     trouble = case.fastener.troubles.get("thread")
     if trouble is None and not case.line.stages and not case.line.problems:
         yield Remark("nothing stands in tighten; write a torque with its unit, or take the row out")
@@ -106,13 +109,53 @@ def word_unknown(case: Case) -> Iterator[Remark]:
     """
     for column, trouble in case.fastener.troubles.items():
         if column != "thread":
-            instead = trouble.readings[0] if trouble.readings else None
-            yield Remark(str(trouble), column, instead=instead)
+            yield Remark(str(trouble), column, instead=say.nearest(trouble))
     if case.wrench.trouble is not None:
-        yield Remark(str(case.wrench.trouble), "wrench")
+        trouble = case.wrench.trouble
+        yield Remark(str(trouble), "wrench", instead=say.nearest(trouble))
+    if isinstance(case.line.order, str):
+        what = f'"{case.line.order}": an order is the numbers of the positions, such as 1-3-2-4'
+        yield Remark(what, "order")
     if case.kind and case.kind not in REASONS:
         names = ", ".join(sorted({"bolt", *REASONS}))
         yield Remark(f'"{case.kind}" is no kind of line; write one of {names}', "kind")
+
+
+@rule(
+    "column-unknown",
+    Severity.ASK,
+    source="common practice",
+    fires="joint,tread,class,tighten\nhub,M8,8.8,20 N.m\n",
+    passes="joint,thread,class,tighten,shelf\nhub,M8,8.8,20 N.m,B4\n",
+)
+def column_unknown(case: Case) -> Iterator[Remark]:
+    """Is a column's name one that is known, but for a slip?
+
+    Why
+    ---
+    A column whose name is mistyped is kept but not judged, and the list would look clean.
+
+    Mend
+    ----
+    Rename the column.
+
+    Known gaps
+    ----------
+    Names in other languages are not known; the answer lists all columns that were not judged.
+    """
+    if case.peers.cases[0] is not case:
+        return
+    for name in case.peers.unknown_columns:
+        free = [column for column in COLUMNS if not case.peers.uses(column)]
+        alike = get_close_matches(name.casefold(), free, 1, ALIKE)
+        if alike:
+            place = case.line.extra[name].place if name in case.line.extra else case.line.place
+            yield Remark(
+                f'the column "{name}" is not known, so nothing in it was judged; '
+                f"{alike[0]} is, and the list has none",
+                instead=alike[0],
+                place=place,
+            )
 
 
 @rule(
@@ -142,8 +185,8 @@ def kind_unsaid(case: Case) -> Iterator[Remark]:
     if case.hinted_kind is not None:
         kind = case.hinted_kind
         yield Remark(
-            f"the name says {kind}, the column kind is empty; not judged as a bolt: "
-            f"{REASONS[kind]}; write {kind}, or bolt if it is one",
+            f"this looks like {kind}, the column kind is empty; only judged for what would "
+            f"break a bolt: {REASONS[kind]}; write {kind}, or bolt if it is one",
             "joint",
             instead=f"kind: {kind}",
         )
@@ -232,6 +275,7 @@ FAMILY = (
     unit_unsaid,
     cell_unread,
     word_unknown,
+    column_unknown,
     kind_unsaid,
     units_disagree,
     low_above_high,

@@ -96,7 +96,7 @@ def past_yield(case: Case) -> Iterator[Remark]:
     source="common practice; the printed tables that the book holds lie at 45 to 95 % of proof",
     fires="M10 10.9 14 N.m friction=oiled",
     passes="M10 10.9 50 N.m friction=oiled",
-    needs=("bolt", "thread", "torque"),
+    needs=("bolt", "clamp", "thread", "listed class", "torque"),
 )
 def clamp_too_low(case: Case) -> Iterator[Remark]:
     """Is the clamp too low to hold?
@@ -119,7 +119,7 @@ def clamp_too_low(case: Case) -> Iterator[Remark]:
         yield Remark(
             report.compared(case, deviation) + slips,
             numbers=report.numbers(case, deviation),
-            instead=instead or report.right(case, deviation),
+            instead=instead,
             severity=report.severity(deviation),
         )
 
@@ -130,7 +130,7 @@ def clamp_too_low(case: Case) -> Iterator[Remark]:
     source=ISO_898_1,
     fires="M6 60 N.m",
     passes="M6 12 N.m",
-    needs=("bolt", "thread", "torque"),
+    needs=("bolt", "thread", "listed class", "torque"),
 )
 def no_class_bears(case: Case) -> Iterator[Remark]:
     """Is the torque more than any class of this thread can bear?
@@ -162,7 +162,7 @@ def no_class_bears(case: Case) -> Iterator[Remark]:
     source=ISO_898_1,
     fires="M6 15 N.m",
     passes="M6 10.9 15 N.m",
-    needs=("bolt", "thread", "torque"),
+    needs=("bolt", "thread", "listed class", "torque"),
 )
 def class_needed(case: Case) -> Iterator[Remark]:
     """Where no class is stated, which is the weakest that bears the torque?
@@ -238,9 +238,10 @@ def angle_too_far(case: Case) -> Iterator[Remark]:
             short, long = case.line.clamp_length_mm.low, case.line.clamp_length_mm.high
         stretch = advance_mm(degrees, thread.pitch_mm)
         least, most, allowed = 100 * stretch / long, 100 * stretch / short, strength.elongation_pct
+        shares = f"{most:.2g}" if short == long else f"{least:.2g} to {most:.2g}"
         stretched = (
-            f", stretches {thread.size} by {stretch:.2g} mm, {least:.2g} to {most:.2g} % of the "
-            f"clamp length; class {strength.name} guarantees {allowed:g} % before it parts"
+            f", stretches {thread.size} by {stretch:.2g} mm, {shares} % of the clamp length; "
+            f"class {strength.name} guarantees {allowed:g} % before it parts"
         )
         numbers |= {"stretch_mm": stretch, "elongation_pct": allowed}
         if most > allowed / 2:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cmath import exp, pi
 from collections import Counter
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 
     from torquebook.rules.basis.case import Case
 
+# Good patterns never pull more than one bolt's worth to a side (inference; published orders of
+# 4 to 16 positions). Rows, tightened from the centre outward, begin with no run round a circle.
+MOST_PULL, RUN = 1.05, 3
 # Below this number a circle has only one order.
 LEAST_CIRCLE = 4
 
@@ -161,13 +164,21 @@ def round_the_circle(case: Case) -> Iterator[Remark]:
         number = len(one)
         if number < LEAST_CIRCLE or sorted(one) != list(range(1, number + 1)):
             return
-        steps = {(after - before) % number for before, after in pairwise(one)}
-        if steps in ({1}, {number - 1}):
+        steps = [(after - before) % number for before, after in pairwise(one[:RUN])]
+        if set(steps) in ({1}, {number - 1}) and _pull(one) > MOST_PULL:
             yield Remark(
-                f"the first pass goes round the circle: {'-'.join(map(str, one))}",
+                f"the first pass goes round the circle: {'-'.join(map(str, one))}; "
+                "right only if these are the numbers of tightening, not of the positions",
                 "order",
+                numbers={"pull": _pull(one)},
                 instead="-".join(map(str, cross_over(number))),
             )
+
+
+def _pull(order: tuple[int, ...]) -> float:
+    """Return the largest sum of the unit vectors of the positions tightened so far."""
+    spots = [exp(2j * pi * (position - 1) / len(order)) for position in order]
+    return max(map(abs, accumulate(spots)))
 
 
 def cross_over(number: int) -> tuple[int, ...]:

@@ -27,11 +27,11 @@ g,M20,8.8,{g},0.12
 
 @rule(
     "wrong-row",
-    Severity.ASK,
+    Severity.STOP,
     source=TABLES,
     fires=_LIST.format(g="265 N.m"),
     passes=_LIST.format(g="370 N.m"),
-    needs=("bolt", "thread", "torque"),
+    needs=("bolt", "clamp", "thread", "torque"),
 )
 def wrong_row(case: Case) -> Iterator[Remark]:
     """Does the value belong to another class or to the next size?
@@ -60,11 +60,11 @@ def wrong_row(case: Case) -> Iterator[Remark]:
 
 @rule(
     "table-disagrees",
-    Severity.ASK,
+    Severity.STOP,
     source=TABLES,
-    fires="3/8-16 SAE 8 57 lbf.ft friction=dry",
+    fires="3/8-16 SAE 8 25 lbf.ft friction=dry",
     passes="3/8-16 SAE 8 42 lbf.ft friction=dry",
-    needs=("bolt", "thread", "torque"),
+    needs=("bolt", "clamp", "thread", "torque"),
 )
 def table_disagrees(case: Case) -> Iterator[Remark]:
     """Does the value agree with a printed table that applies?
@@ -95,11 +95,11 @@ def table_disagrees(case: Case) -> Iterator[Remark]:
 
 @rule(
     "odd-one-out",
-    Severity.ASK,
+    Severity.STOP,
     source="inference from the list itself",
     fires=_LIST.format(g="273 N.m"),
     passes=_LIST.format(g="350 N.m"),
-    needs=("bolt", "thread", "torque"),
+    needs=("bolt", "clamp", "thread", "torque"),
 )
 def odd_one_out(case: Case) -> Iterator[Remark]:
     """Does the line keep to the level of the other lines of its class and friction?
@@ -128,7 +128,7 @@ def odd_one_out(case: Case) -> Iterator[Remark]:
 
 @rule(
     "oiled-but-dry-value",
-    Severity.ASK,
+    Severity.STOP,
     source=TABLES,
     fires="1/2-13 SAE 5 75 lbf.ft friction=oiled",
     passes="1/2-13 SAE 5 57 lbf.ft friction=oiled",

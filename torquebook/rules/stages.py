@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from torquebook import units
 from torquebook.findings import Severity
 from torquebook.notation import Angle, Slacken, Torque
-from torquebook.rules.basis import say, slips
+from torquebook.rules.basis import say
+from torquebook.rules.basis.slips import ANGLES_DEG
 from torquebook.rules.engine import Remark, rule
 
 if TYPE_CHECKING:
@@ -17,20 +18,22 @@ if TYPE_CHECKING:
     from torquebook.rules.basis.case import Case
 
 
-# Swapped stages are mostly closer than this; another unit is further off.
-FAR_BELOW = 2.0
+# Swapped stages are mostly closer than this; a stage in another unit is further off.
+FAR_BELOW = 5.0
 
 
-def _rising(stage: Torque, before: Torque) -> str | None:
-    """Return the reading of a stage in another unit that would rise, but not beyond reason."""
-    before_nm = before.band.nominal
-    if before_nm < FAR_BELOW * stage.band.nominal:
-        return None
-    for unit in (before.unit, *slips.UNITS):
-        number_nm = units.Quantity(stage.printed[0], unit).si
-        if unit != stage.unit and before_nm < number_nm < slips.BEYOND * before_nm:
-            return units.write(units.Quantity(stage.printed[0], unit))
-    return None
+def _meant(case: Case, stage: Torque, before: Torque) -> str:
+    """Return what a stage that falls may have been, the safest reading first."""
+    number, before_nm = stage.printed[0], before.band.nominal
+    readings = [f"{say.planned(stage)}, {say.planned(before)}", "slacken between them"]
+    if number in ANGLES_DEG:
+        readings.append(f"+{number:g}°")
+    most_nm = case.proof_torque_nm.high if case.fastener.classes else before_nm * FAR_BELOW
+    if before_nm > FAR_BELOW * stage.band.nominal:
+        value = units.Quantity(number, before.unit)
+        if before_nm < value.si <= most_nm:
+            readings.insert(0, units.write(value))
+    return ", or ".join(readings)
 
 
 @rule(
@@ -60,13 +63,10 @@ def stage_falls(case: Case) -> Iterator[Remark]:
         if isinstance(before, Torque) and isinstance(after, Torque):
             low, high = after.band.nominal, before.band.nominal
             if low < high * 0.999:
-                meant = _rising(after, before)
-                swapped = f"{say.planned(after)}, {say.planned(before)}, or slacken between them"
                 yield Remark(
-                    f"stage {say.planned(after)} comes after {say.planned(before)}"
-                    + (f"; {meant} would rise" if meant else ""),
+                    f"stage {say.planned(after)} comes after {say.planned(before)}",
                     numbers={"before_nm": high, "after_nm": low},
-                    instead=meant or swapped,
+                    instead=_meant(case, after, before),
                 )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from torquebook.errors import NotUnderstood
 from torquebook.findings import Severity
 from torquebook.mechanics.strength import proof_load
 from torquebook.rules.basis import say
@@ -12,6 +13,7 @@ from torquebook.rules.engine import Remark, rule
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from torquebook.catalogue.shelves import NutClass, StrengthClass
     from torquebook.rules.basis.case import Case
 
 # Under half of the engagement that a material needs, its thread strips before the bolt
@@ -43,7 +45,7 @@ def size_unlisted(case: Case) -> Iterator[Remark]:
     """
     trouble = case.fastener.troubles.get("thread")
     if trouble is not None and trouble.readings:
-        yield Remark(str(trouble), "thread", instead=trouble.readings[0])
+        yield Remark(str(trouble), "thread", instead=say.nearest(trouble))
 
 
 @rule(
@@ -87,7 +89,7 @@ def pitch_unsaid(case: Case) -> Iterator[Remark]:
     source="ISO 898-2:1992, table of bolt and nut classes that pair, and proof stresses",
     fires="M10 10.9 60 N.m nut=8",
     passes="M10 10.9 60 N.m nut=10",
-    needs=("bolt", "thread", "class", "nut"),
+    needs=("bolt", "thread", "nut"),
 )
 def nut_weaker(case: Case) -> Iterator[Remark]:
     """Is the nut at least of the bolt's class?
@@ -105,26 +107,41 @@ def nut_weaker(case: Case) -> Iterator[Remark]:
     Nuts outside ISO 898-2 carry their maker's marks.
     """
     nut, strength, thread = case.fastener.nut, case.strength, case.thread
-    if nut is None or strength is None or thread is None or strength.family != "metric":
-        return
-    try:
-        paired = case.book.strength(nut.pairs_with, thread.d_mm) if nut.pairs_with else None
-    except ValueError:
-        paired = None
-    if paired is not None and paired.proof_mpa >= strength.proof_mpa:
+    if nut is None or thread is None:
         return
     nut_n = proof_load(thread.stress_area_mm2, nut.proof_mpa)
-    preload = case.preload_n
-    strips = preload is not None and preload.nominal > nut_n
-    serves = f"serves bolts up to {nut.pairs_with}" if nut.pairs_with else "is thin: reduced load"
+    strips = _strips(case, nut_n)
+    if strips is None and (strength is None or _serves(case, nut, strength)):
+        return
+    serves = f"serves bolts up to {nut.pairs_with}" if nut.pairs_with else "carries a reduced load"
+    bolt = f"; the bolt is {strength.name}" if strength else ""
+    load = f", and the preload passes the nut's proof load {say.kilonewtons(nut_n)}"
     yield Remark(
-        f"a nut of class {nut.name} {serves}; the bolt is {strength.name}"
-        + (f", and its preload passes the nut's proof load {say.kilonewtons(nut_n)}" * strips),
+        f"a nut of class {nut.name} {serves}{bolt}" + (load if strips is not None else ""),
         "nut",
         numbers={"nut_proof_load_n": nut_n},
-        instead=f"nut class {strength.name.split('.', maxsplit=1)[0]}",
-        severity=Severity.STOP if strips else Severity.ASK,
+        instead=f"nut class {strength.name.split('.', maxsplit=1)[0]}" if strength else None,
+        severity=Severity.ASK if strips is None else strips,
     )
+
+
+def _strips(case: Case, nut_n: float) -> Severity | None:
+    """Return how sure it is that the preload passes a nut's proof load."""
+    preload = case.preload_n
+    if preload is None or preload.nominal <= nut_n:
+        return None
+    return Severity.STOP if preload.low > nut_n else Severity.ASK
+
+
+def _serves(case: Case, nut: NutClass, strength: StrengthClass) -> bool:
+    """Return whether a nut is paired with bolts at least as strong as this one."""
+    if not nut.pairs_with or case.thread is None:
+        return False
+    try:
+        paired = case.book.strength(nut.pairs_with, case.thread.d_mm)
+    except NotUnderstood:
+        return False
+    return paired.proof_mpa >= strength.proof_mpa
 
 
 @rule(

@@ -22,6 +22,10 @@ if TYPE_CHECKING:
     from torquebook.rules.basis.wrenches import LineWrench
 
 
+# A bolt that is slackened between stages ends as tight as before; a bearing's nut does not.
+BACKED_OFF = 0.5
+
+
 class Case:
     """A line, its fastener, and the list that it stands in.
 
@@ -56,14 +60,20 @@ class Case:
         """The special kind that the joint's name hints at where no kind is stated."""
         if self.line.text("kind"):
             return None
-        return hinted_kind(self.line.text("joint"))
+        return hinted_kind(self.line.text("joint")) or ("adjusting" if self._backs_off else None)
+
+    @property
+    def _backs_off(self) -> bool:
+        """Whether the line seats, slackens and ends far lower, as a bearing's nut is set."""
+        torques = [stage.band.nominal for stage in self.line.stages if isinstance(stage, Torque)]
+        slackens = any(isinstance(stage, Slacken) for stage in self.line.stages)
+        return slackens and len(torques) > 1 and torques[-1] < BACKED_OFF * max(torques)
 
     @cached_property
     def silence(self) -> str | None:
         """Why no preload can be read from this line's torque, or None if it can."""
-        kind = self.kind or self.hinted_kind
-        if kind:
-            return REASONS.get(kind, f"the kind is {kind}, not a bolt")
+        if self.kind:
+            return REASONS.get(self.kind, f"the kind is {self.kind}, not a bolt")
         trouble = self.fastener.troubles.get("thread")
         if trouble is not None:
             return trouble.what
@@ -72,13 +82,18 @@ class Case:
     # -- the stages --------------------------------------------------------------------
 
     @cached_property
-    def final_stages(self) -> tuple[Torque | Angle, ...]:
-        """Torque and angle stages since the last full slackening."""
-        kept: list[Torque | Angle] = []
+    def final_stages(self) -> tuple[Torque | Angle | Slacken, ...]:
+        """The stages that decide the preload: those since the bolt was last slackened.
+
+        A slackening by an angle stays among them, unless a torque follows it.
+        """
+        kept: list[Torque | Angle | Slacken] = []
         for stage in self.line.stages:
+            if isinstance(stage, Torque) and any(isinstance(one, Slacken) for one in kept):
+                kept.clear()
             if isinstance(stage, Slacken) and stage.by_deg is None:
                 kept.clear()
-            elif isinstance(stage, Torque | Angle):
+            elif isinstance(stage, Torque | Angle | Slacken):
                 kept.append(stage)
         return tuple(kept)
 
@@ -93,11 +108,16 @@ class Case:
 
     @cached_property
     def angle_deg(self) -> Band | None:
-        """All angle since the last full slackening, or None if the last stage is a torque."""
-        angles = [stage.band for stage in self.final_stages if isinstance(stage, Angle)]
-        if not angles:
+        """All angle since the snug torque, or None if the last stage is a torque."""
+        stages = self.final_stages
+        if not stages or isinstance(stages[-1], Torque):
             return None
-        return Band(*(sum(ends) for ends in zip(*angles, strict=True)))
+        angles = [stage.band for stage in stages if isinstance(stage, Angle)]
+        back = sum(stage.by_deg or 0.0 for stage in stages if isinstance(stage, Slacken))
+        low, nominal, high = (
+            (sum(ends) - back for ends in zip(*angles, strict=True)) if angles else (0.0,) * 3
+        )
+        return Band(low, nominal, high) if low > 0 else None
 
     # -- the fastener ------------------------------------------------------------------
 
@@ -171,15 +191,42 @@ class Case:
 
     def missing(self, need: str) -> str | None:
         """Return why a rule's need is not met, or None if it is."""
-        if need == "bolt":
-            return self.silence
-        if need == "torque":
-            return None if self.torque else "no torque that can be read"
-        if need == "thread":
-            return None if self.thread else "no thread stated"
-        if need == "class":
-            return None if self.strength else "no class stated"
-        return None if self.line.text(need) else f"no {need.replace('_', ' ')} stated"
+        special = {
+            "bolt": lambda: self.silence,
+            "listed class": self._no_listed_class,
+            "clamp": self._no_clamp,
+            "torque": lambda: None if self.torque else "no torque that can be read",
+            "thread": lambda: None if self.thread else "no thread stated",
+            "class": lambda: None if self.strength else "no class stated",
+            "order": self._no_order,
+            "nut": self._no_nut,
+        }
+        if need in special:
+            return special[need]()
+        return self._unstated(need)
+
+    def _unstated(self, column: str) -> str | None:
+        if not self.line.text(column):
+            return f"no {column.replace('_', ' ')} stated"
+        problems = (problem.column for problem in self.line.problems)
+        unread = column in self.fastener.troubles or column in problems
+        return f"the {column.replace('_', ' ')} cannot be read" if unread else None
+
+    def _no_listed_class(self) -> str | None:
+        if self.thread and not self.fastener.classes:
+            return f"no class is listed for {self.thread.size}"
+        return None
+
+    def _no_clamp(self) -> str | None:
+        return REASONS[self.hinted_kind] if self.hinted_kind else None
+
+    def _no_order(self) -> str | None:
+        named = isinstance(self.line.order, str)
+        return self._unstated("order") or ("the order names no positions" if named else None)
+
+    def _no_nut(self) -> str | None:
+        missing = self._unstated("nut")
+        return missing or (None if self.fastener.nut else "the nut is of no class of ISO 898-2")
 
     @cached_property
     def assumed(self) -> tuple[str, ...]:
@@ -187,7 +234,7 @@ class Case:
         if self.preload_n is None:
             return ()
         notes = []
-        if not self.line.text("friction"):
+        if not self.line.text("friction") or "friction" in self.fastener.troubles:
             mu = self.friction.mu_thread
             notes.append(f"friction {mu.low:.2f} to {mu.high:.2f}")
         if self.fastener.head_assumed:

@@ -15,18 +15,23 @@ if TYPE_CHECKING:
 
 # Shares of the proof load. The printed tables in tests/published lie between 0.45 and 0.95
 # at the friction that they state; RCSC pretensions are 0.7 of the tensile strength.
+# What lies between and beyond is inference from them.
 LEAST_SHARE = 0.40  # below it at nominal friction: find out
 LOOSE_SHARE = 0.20  # below it over the whole band: nothing is clamped
 LEAST_SNUG_SHARE = 0.02  # a snug torque before an angle may be low
 MOST_SHARE = 1.00
 USUAL_SHARES = (0.45, 0.97)
-# Beyond every printed table by this much, a line disagrees with all of them.
+# Beyond every printed table by this much, a line disagrees with all of them (inference: the
+# tables themselves differ by up to a quarter).
 TABLES_APART = 0.25
+# No friction and no method explains this factor (VDI 2230-1: tightening factors up to 2.5).
 GROSS = 3.0
 # Off by this factor from every printed table for the very thread and condition, or from the
 # level of a list, a bolt breaks or nothing is clamped: tables leave a margin of 1.05 to 2 to
 # the proof load (tests/published).
 FAR = 4.0
+# Where neither class nor kind of nut is stated; covers and plugs are mostly nearer than this.
+FAR_UNKNOWN = 7.5
 
 
 class Measure(Enum):
@@ -52,6 +57,8 @@ class Deviation:
         True if it is wrong over the whole band of friction and wrench.
     rows : tuple of TableRow
         The printed rows, where a table is the measure.
+    known : bool
+        True if class or kind of nut is stated.
     """
 
     measure: Measure
@@ -60,6 +67,7 @@ class Deviation:
     high_nm: float
     whole: bool = False
     rows: tuple[TableRow, ...] = ()
+    known: bool = False
 
     @property
     def over(self) -> bool:
@@ -74,7 +82,8 @@ class Deviation:
     @property
     def far(self) -> bool:
         """True if a printed table or the list's level is missed by a factor that breaks."""
-        return self.measure is not Measure.LOAD and not 1 / FAR < self.ratio < FAR
+        limit = FAR if self.known else FAR_UNKNOWN
+        return self.measure is not Measure.LOAD and not 1 / limit < self.ratio < limit
 
 
 def find_deviation(case: Case) -> Deviation | None:
@@ -83,7 +92,7 @@ def find_deviation(case: Case) -> Deviation | None:
     if torque is None or case.preload_n is None:
         return None
     load = _from_load(case, torque.band)
-    if case.angle_deg is not None or (load is not None and load.whole):
+    if case.angle_deg is not None or case.hinted_kind or (load is not None and load.whole):
         return load
     rows = tuple(row for row in case.table_rows if _counts(case, row))
     if any(row.prints(torque.band) for row in rows):
@@ -101,15 +110,25 @@ def _from_load(case: Case, torque: Band) -> Deviation | None:
         return None
     proof, proof_torque = case.fastener.proof_n, case.proof_torque_nm
     least = LEAST_SHARE if case.angle_deg is None else LEAST_SNUG_SHARE
-    low_nm, high_nm = least * proof_torque.low, MOST_SHARE * proof_torque.high
+    low_nm, high_nm = least * proof_torque.low, _most_nm(case)
     if torque.high > high_nm:
-        return Deviation(
-            Measure.LOAD, torque.high / high_nm, low_nm, high_nm, preload.low > proof.high
-        )
-    if torque.low < low_nm:
+        whole = preload.low > proof.high
+        return Deviation(Measure.LOAD, torque.high / high_nm, low_nm, high_nm, whole)
+    if torque.low < low_nm and not case.hinted_kind:
+        # Low beside the weakest class may be right for what no class is stated of.
         loose = min(LOOSE_SHARE, least) * proof.low
-        return Deviation(Measure.LOAD, torque.low / low_nm, low_nm, high_nm, preload.high < loose)
+        whole = case.strength is not None and preload.high < loose
+        return Deviation(Measure.LOAD, torque.low / low_nm, low_nm, high_nm, whole)
     return None
+
+
+def _most_nm(case: Case) -> float:
+    """Return the torque at proof or, where class and friction say that it is less, at yield."""
+    most = MOST_SHARE * case.proof_torque_nm.high
+    if case.strength is None or not case.line.text("friction"):
+        return most  # without a stated friction the nominal one is no measure of yield
+    yield_n = 1 / case.fastener.yield_share(1.0, case.friction.mu_thread.nominal)
+    return min(most, yield_n * case.fastener.torque_nm_per_n.nominal)
 
 
 def _counts(case: Case, row: TableRow) -> bool:
@@ -125,16 +144,19 @@ def _from_tables(case: Case, torque: Band, rows: tuple[TableRow, ...]) -> Deviat
     if not followed:  # a range may be wider than a table's row; its middle decides
         apart, torque = TABLES_APART, Band.exact(torque.nominal)
     low_nm, high_nm = min(row.low_nm for row in rows), max(row.high_nm for row in rows)
+    known = case.strength is not None or any(row.row.nut for row in rows)
     if torque.high > high_nm * (1 + apart):
-        return Deviation(Measure.TABLE, torque.high / high_nm, low_nm, high_nm, rows=rows)
-    if torque.low < low_nm * (1 - apart):
-        return Deviation(Measure.TABLE, torque.low / low_nm, low_nm, high_nm, rows=rows)
-    return None
+        ratio = torque.high / high_nm
+    elif torque.low < low_nm * (1 - apart):
+        ratio = torque.low / low_nm
+    else:
+        return None
+    return Deviation(Measure.TABLE, ratio, low_nm, high_nm, rows=rows, known=known)
 
 
 def _from_list(case: Case, torque: Band) -> Deviation | None:
     level = case.peers.level(case)
     if level is None or not level.stands_out:
         return None
-    expected = torque.nominal / level.ratio
-    return Deviation(Measure.LIST, level.ratio, expected, expected)
+    expected, known = torque.nominal / level.ratio, case.strength is not None
+    return Deviation(Measure.LIST, level.ratio, expected, expected, known=known)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from math import pi, sqrt
 from typing import TYPE_CHECKING, TypeVar
 
 from torquebook.bands import Band
@@ -15,7 +16,6 @@ from torquebook.errors import NotUnderstood
 from torquebook.mechanics.preload import torque_from_preload
 from torquebook.mechanics.strength import proof_load
 from torquebook.mechanics.stress import combined_stress
-from torquebook.mechanics.thread import stress_diameter
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 
+STAINLESS = "ISO 3506-1"
 WORDS = ("thread", "class", "friction", "head", "nut", "into")
 
 
@@ -111,7 +112,7 @@ class Fastener:
         thread, strength = self.thread, self.strength
         if thread is None or strength is None:
             raise LookupError("yield needs a thread and a class")
-        core_mm = stress_diameter(thread.d_mm, thread.pitch_mm)
+        core_mm = 2 * sqrt(thread.stress_area_mm2 / pi)
         stress = combined_stress(preload_n, thread.pitch_mm, thread.d2_mm, core_mm, mu_thread)
         return stress.combined_mpa / strength.yield_mpa
 
@@ -153,6 +154,8 @@ class Fitter:
             return Fastener(friction=friction, material=material, troubles=troubles)
         thread = threads[0]
         strength = look("class", lambda text: book.strength(text, thread.d_mm, thread.family), None)
+        if strength is not None and strength.standard == STAINLESS:
+            friction = self._stainless(friction, stated=bool(words["friction"]))
         head = look("head", lambda text: book.head(text, thread), None)
         seat = head or book.head("", thread)
         return Fastener(
@@ -167,9 +170,28 @@ class Fitter:
             troubles=troubles,
         )
 
+    def _stainless(self, friction: Friction, *, stated: bool) -> Friction:
+        """Return what a word for steel means on stainless threads, which gall."""
+        dry, oiled = self.book.friction("stainless dry"), self.book.friction("stainless oiled")
+        if not stated:
+            low, high = oiled.mu_thread.low, dry.mu_thread.high
+            band = Band.between(low, high)
+            return friction._replace(mu_thread=band, mu_head=band, source=dry.source)
+        return {"dry": dry, "oiled": oiled, "greased": oiled}.get(friction.name, friction)
+
     def _nut(self, text: str, thread: Thread) -> NutClass | None:
-        """Return a class of nut; a kind that printed tables tell apart has none."""
-        return None if text.casefold() in self._nut_kinds else self.book.nut(text, thread.d_mm)
+        """Return a class of nut by ISO 898-2.
+
+        A kind that printed tables tell apart, and a nut that is marked as a bolt is (A2-70,
+        SAE 8), have none.
+        """
+        if text.casefold() in self._nut_kinds:
+            return None
+        try:
+            return self.book.nut(text, thread.d_mm, fine=thread.series == "fine")
+        except NotUnderstood:
+            self.book.class_named(text)
+            return None
 
     def _material(self, text: str) -> Material | None:
         return None if text.casefold() == "nut" else self.book.material(text)

@@ -21,22 +21,29 @@ REASONS = {
     "adjusting": "an adjusting torque sets a play or a slip, not a preload",
 }
 
-# What a joint's name gives away (common practice: words of torque lists).
+# What a joint's name gives away (common practice: words of torque lists). A bracket, a cover
+# or a guard of such a part is held by bolts.
+_HELD_BY_BOLTS = r"(?!.*\b(bracket|cover|guard|shield|flange|housing|lock|clamp)s?\b)"
 _HINTS = (
-    ("breakaway", r"break-?\s?away"),
-    ("prevailing", r"prevailing|drag torque|running torque"),
-    ("adjusting", r"adjust|slip torque|bearing preload|end[- ]float|lash"),
-    ("plug", r"\bplugs?\b"),
-    ("sensor", r"\b(sensor|sender|switch|probe)\b(?!.*\b(screw|bolt|nut)s?\b)"),
-    ("nozzle", r"\b(nozzle holder|injectors?|injection nozzles?)\b(?!.*\b(screw|bolt|nut)s?\b)"),
-    ("pipe nut", r"(sleeve|pipe|union|flare|tube|line)[\w\s,/-]*\bnuts?\b|\bpipe retaining\b"),
+    ("breakaway", r"\bbreak-?\s?away\b"),
+    ("prevailing", r"\bprevailing\b|\b(drag|running) torque\b"),
+    ("adjusting", r"\badjust(er|ing|ment)?\b|\bslip torque\b|\bend[- ]float\b|\b(back)?lash\b"),
+    (
+        "adjusting",
+        r"\b(bearing (preload|play|nuts?)|wheel bearings?|(?<!to )hub nuts?|kingpin nuts?)\b",
+    ),
+    ("plug", r"\bplugs?\b|\b(drain|sump) (screw|bolt|cock|tap)s?\b"),
+    ("plug", r"\b(filler|oil|radiator) caps?\b|\bbleed(er)? (screw|valve|nipple)s?\b"),
+    ("sensor", r"\b(sensor|sender|switch|probe)s?\b(?!.*\b(screw|bolt|nut)s?\b)"),
+    ("nozzle", r"\b(nozzle holders?|injectors?|injection nozzles?)\b(?!.*\b(screw|bolt|nut)s?\b)"),
+    ("pipe nut", r"\b(sleeve|pipe|union|flare|tube|line)s?\b[\w\s,/-]*\bnuts?\b"),
+    ("pipe nut", r"\bpipe retaining\b|\b(hose|pipe) unions?\b"),
 )
-_HINT_PATTERNS = tuple((kind, re.compile(pattern, re.IGNORECASE)) for kind, pattern in _HINTS)
+_HINT_PATTERNS = tuple(
+    (kind, re.compile(f"(?:{pattern}){_HELD_BY_BOLTS}", re.IGNORECASE)) for kind, pattern in _HINTS
+)
 
 
 def hinted_kind(joint: str) -> str | None:
     """Return the kind that a joint's name hints at, or None for an ordinary bolt."""
-    for kind, pattern in _HINT_PATTERNS:
-        if pattern.search(joint):
-            return kind
-    return None
+    return next((kind for kind, pattern in _HINT_PATTERNS if pattern.search(joint)), None)

@@ -75,7 +75,7 @@ def _sizes(case: Case, nominal_nm: float, share: float) -> Iterator[str]:
         return
     for other in case.book.threads(thread.family):
         ratio = other.d_mm / thread.d_mm
-        near_by = ratio != 1 and 1 / NEXT_SIZES < ratio < NEXT_SIZES
+        near_by = ratio != 1 and 1 / NEXT_SIZES < ratio < NEXT_SIZES and other.series != "fine"
         expected_nm = share * case.proof_torque_nm.nominal * ratio**3
         if near_by and other.series == thread.series and _near(nominal_nm, expected_nm):
             yield f"it is the value of {other.size}"

@@ -56,6 +56,17 @@ class Peers:
         self.cases = tuple(cases)
         self._large: dict[tuple[str, ...], tuple[float, float]] = {}
 
+    # -- columns ----------------------------------------------------------------------------
+
+    @cached_property
+    def unknown_columns(self) -> list[str]:
+        """The headers that are none of the known columns, in the order they are met."""
+        return list(dict.fromkeys(name for case in self.cases for name in case.line.extra))
+
+    def uses(self, column: str) -> bool:
+        """Return whether any line fills a known column."""
+        return any(column in case.line.cells for case in self.cases)
+
     # -- printed tables -------------------------------------------------------------------
 
     @cached_property
@@ -159,8 +170,8 @@ def _contradict(case: Case, other: Case) -> bool:
 
 
 def _name(case: Case) -> tuple[str, ...]:
-    columns = ("joint", "thread", "class", "kind", "friction", "nut", "length", "note")
-    return tuple(case.line.text(column).casefold() for column in columns)
+    columns = ("joint", "thread", "class", "kind", "friction")
+    return tuple(" ".join(case.line.text(column).casefold().split()) for column in columns)
 
 
 def _group(case: Case) -> tuple[str, ...]:
@@ -171,6 +182,8 @@ def _group(case: Case) -> tuple[str, ...]:
 
 def _level_mpa(case: Case) -> float | None:
     """Return the nominal clamp stress of a line that is tightened by torque alone."""
-    if case.preload_n is None or case.angle_deg is not None or case.thread is None:
+    if case.preload_n is None or case.thread is None:
+        return None
+    if case.angle_deg is not None or case.hinted_kind:
         return None
     return case.preload_n.nominal / case.thread.stress_area_mm2 or None

@@ -118,11 +118,15 @@ def _against_load(case: Case, deviation: Deviation) -> str:
         )
     else:
         load, of = proof.low, f"{thread.size} {case.fastener.classes[0].name}, the weakest class"
+    end = torque.band.high if deviation.over else torque.band.low
+    share = preload.nominal * end / torque.band.nominal / load
+    upto = "up to " if end > torque.band.nominal else ""
     shares = yield_shares(case) if deviation.over else None
-    torsion = f"; with torsion {say.share(shares[1])} yield" if shares and shares[1] > 1 else ""
+    strained = shares[1] * end / torque.band.nominal if shares else 0.0
+    torsion = f"; with torsion {say.share(strained)} yield" if strained > 1 else ""
     return (
         f"{say.planned(torque)} gives {say.kilonewtons(preload.low)} to "
-        f"{say.kilonewtons(preload.high)}, {say.share(preload.nominal / load)} the proof load "
+        f"{say.kilonewtons(preload.high)}, {upto}{say.share(share)} the proof load "
         f"{say.kilonewtons(load)} of {of}{torsion}"
     )
 
@@ -142,10 +146,12 @@ def numbers(case: Case, deviation: Deviation) -> dict[str, float]:
     return found
 
 
-def right(case: Case, deviation: Deviation) -> str:
-    """Return the torque that would be right, in the line's unit."""
+def right(case: Case, deviation: Deviation) -> str | None:
+    """Return the torque that would be right, in the line's unit, None without a class."""
     unit = case.torque.unit if case.torque else "N.m"
     if deviation.measure is not Measure.LOAD:
         return say.torque_band(deviation.low_nm, deviation.high_nm, unit)
+    if case.strength is None or not deviation.over:
+        return None  # a low torque may be meant; what would be right is for the sheet to say
     nominal = case.proof_torque_nm.nominal
     return f"{say.torque_band(0.6 * nominal, 0.9 * nominal, unit)} (60 to 90 % of proof)"

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from torquebook import units
 
 if TYPE_CHECKING:
     from torquebook.bands import Band
+    from torquebook.errors import NotUnderstood
     from torquebook.notation import Torque
     from torquebook.rules.basis.case import Case
 
@@ -54,6 +56,13 @@ def percent(value: float) -> str:
 def share_band(band: Band) -> str:
     """Return a band of shares in per cent."""
     return f"{100 * band.low:.0f} to {percent(band.high)}"
+
+
+def nearest(trouble: NotUnderstood) -> str | None:
+    """Return the reading that looks like what was typed, None where the readings are a list."""
+    alike = get_close_matches(trouble.text.casefold(), map(str.casefold, trouble.readings), 1)
+    folded = {reading.casefold(): reading for reading in trouble.readings}
+    return folded[alike[0]] if alike else None
 
 
 def explained(case: Case) -> tuple[str, str | None]:

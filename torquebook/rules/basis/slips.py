@@ -20,14 +20,17 @@ if TYPE_CHECKING:
     from torquebook.rules.basis.case import Case
     from torquebook.rules.basis.deviation import Deviation
 
-UNITS = ("N.m", "lbf.ft", "lbf.in", "kgf.m", "kgf.cm")
+# Units that a number may have been in, with what speaks against each beside a reading that
+# fits as well: rarer units are rarer slips (common practice); 0.1 is a tenth of the torque.
+UNITS = {"N.m": 0.0, "lbf.ft": 0.0, "lbf.in": 0.1, "kgf.m": 0.2, "kgf.cm": 0.4}
+RARE_DIGIT = 0.1
 # Angles that stand in tightening procedures (real/C_*: 15 to 210 degrees).
 ANGLES_DEG = (30, 45, 60, 75, 90, 105, 120, 135, 150, 180, 210, 270)
 LARGEST_SLIPS = 3
 LEVEL_WIDTH = 1.05  # how far lines of one list are apart, see Peers
 USUAL_SNUG = 0.1  # share of proof at which a snug torque before an angle may stand
 _NEAR = 0.06
-BEYOND = 5.0  # a window of what is right is as wide as this, from loose to proof
+BEYOND = 6.0  # a window of what is right is as wide as this, from loose to proof
 
 
 @dataclass(frozen=True)
@@ -108,7 +111,7 @@ def _units_and_digits(
     middle = log(low * high) / 2
     number_nm = torque.band.nominal
     here = units.Quantity(1.0, torque.unit).si
-    for unit in UNITS:
+    for unit, rarity in UNITS.items():
         value_nm = number_nm / here * units.Quantity(1.0, unit).si
         if (
             unit != torque.unit
@@ -116,15 +119,16 @@ def _units_and_digits(
             and _explains(value_nm / number_nm, deviation)
         ):
             right = units.write(units.Quantity(number_nm / here, unit))
-            yield abs(log(value_nm) - middle), Slip("unit", f"{right} would fit", right)
+            weight = abs(log(value_nm) - middle) + rarity
+            yield weight, Slip("unit", f"{right} would fit", right)
     for factor in (0.1, 10.0):
         if low <= number_nm * factor <= high and _explains(factor, deviation):
             right = units.write(units.Quantity(number_nm / here * factor, torque.unit))
-            # A lost digit is rarer than a wrong unit (common practice), so it weighs more.
-            distance = abs(log(number_nm * factor) - middle) + _NEAR
-            yield distance, Slip("decimal", f"{right} would fit, a digit off", right)
+            weight = abs(log(number_nm * factor) - middle) + RARE_DIGIT
+            yield weight, Slip("decimal", f"{right} would fit, a digit off", right)
 
 
 def _explains(factor: float, deviation: Deviation) -> bool:
     """Return whether a slip by a factor is of the deviation's size, and not far beyond it."""
-    return abs(log(factor)) <= abs(log(deviation.ratio)) + log(BEYOND)
+    lower = factor < 1
+    return lower is deviation.over and abs(log(factor)) <= abs(log(deviation.ratio)) + log(BEYOND)
