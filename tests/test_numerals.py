@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from torquebook.errors import NotUnderstood
-from torquebook.numerals import fraction_text, number_at, number_text
+from torquebook.numerals import doubt_at, fraction_text, number_at, number_text, settled, sheet_text
 
 
 @pytest.mark.parametrize(
@@ -71,7 +71,7 @@ def test_asks_back_a_comma_before_three_digits() -> None:
     """One comma before exactly three digits is a thousand or a decimal: nobody can tell."""
     with pytest.raises(NotUnderstood) as caught:
         number_at("at 12,345", 3)
-    assert caught.value.readings == ("12345", "12.345")
+    assert caught.value.readings == ("12345", "12.3450")
     assert caught.value.offset == 3
 
 
@@ -80,6 +80,77 @@ def test_refuses_digits_that_are_no_number(text: str) -> None:
     """Marks in wrong places, and numbers that no sheet prints, are refused."""
     with pytest.raises(NotUnderstood):
         number_at(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "readings", "end"),
+    [
+        ("1.350 N.m", ("1350", "1.35"), 5),
+        ("1,350 N.m", ("1350", "1.35"), 5),
+        ("12.345 N.m", ("12345", "12.3450"), 6),
+        ("1.200...1.350 N.m", ("1200", "1.2"), 5),
+        ("1 350 N.m", ("1350",), 5),
+        ("1 350,5 N.m", ("1350.5",), 7),
+        ("1'350 N.m", ("1350",), 5),
+        ("1’350’000 N.m", ("1350000",), 9),
+        ("1e3 N.m", ("1000",), 3),
+        ("1,5E-3 N.m", ("0.0015",), 6),
+        ("1.3560e0", ("1.3560",), 8),
+        ("1e400 N.m", (), 5),
+        ("1e-400 N.m", (), 6),
+    ],
+)
+def test_says_what_is_doubtful_on_a_sheet(text: str, readings: tuple[str, ...], end: int) -> None:
+    """A mark of thousands and a power of ten are never guessed at."""
+    doubt = doubt_at(text, sheet=True)
+    assert doubt is not None
+    assert (doubt.readings, doubt.end) == (readings, end)
+    for reading in readings:
+        assert doubt_at(reading, sheet=True) is None
+    with pytest.raises(NotUnderstood):
+        number_at(text, sheet=True)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "0.350",
+        "0,350",
+        "12.5",
+        "1.3500",
+        "1350.500",
+        "1,350.500",
+        "60 N.m",
+        "1 35",
+        "1 2000",
+        "5 e3",
+    ],
+)
+def test_finds_no_doubt_in_plain_decimals(text: str) -> None:
+    """Three decimals behind 0 or behind four digits, and fewer or more of them, are decimals."""
+    assert doubt_at(text, sheet=True) is None
+
+
+def test_takes_a_typed_point_for_decimals() -> None:
+    """Only on a sheet may a point mark thousands."""
+    number = number_at("1.350")
+    assert number is not None
+    assert number.value == 1.35
+
+
+def test_settles_every_doubtful_mark_of_a_text() -> None:
+    """The rest of a text is read as its first doubtful number is."""
+    text = "1,200-1.356 N.m, 0,350 N.m"
+    assert settled(text, thousands=True) == "1200-1356 N.m, 0,350 N.m"
+    assert settled(text, thousands=False) == "1.2-1.3560 N.m, 0,350 N.m"
+
+
+@given(st.floats(0, 9.99e8))
+def test_writes_for_sheets_what_reads_back_from_them(value: float) -> None:
+    """No number is written so that it may be taken for another."""
+    number = number_at(sheet_text(value), sheet=True)
+    assert number is not None
+    assert number.value == value
 
 
 @given(st.floats(0, 9.99e8))
@@ -101,7 +172,7 @@ def test_writes_numbers_above_the_limit_without_an_exponent() -> None:
 def test_writes_fractions_that_read_back(whole: int, bottom: int, top: int) -> None:
     """A whole and a fraction of a turn read back as the same number."""
     value = (whole * bottom + top % bottom) / bottom
-    number = number_at(fraction_text(value))
+    number = number_at(fraction_text(value), sheet=True)
     assert number is not None
     assert number.value == value
 

@@ -5,10 +5,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from torquebook.errors import NotUnderstood
-from torquebook.unitnames import FACTORS, LONGEST, Kind, unit_at, unit_named
+from torquebook.unitnames import FACTORS, LONGEST, Kind, unit_at, unit_named, unknown_at
 
 SPELLINGS = {
-    "N.m": "Nm,NM,nm,N-m,N·m,N⋅m,N.m,N.m.,N*m,N m,newton metres,Newton-meters,newton·metre",
+    "N.m": "Nm,NM,nm,N-m,N·m,N⋅m,N.m,N.m.,N*m,N m,newton metres,Newton-meters,newton·metre,N‧m"
+    ",N・m,Newtonmeter",
     "cN.m": "cNm,cN·m,Ncm,N.cm,N·cm",
     "dN.m": "dNm,dN.m",
     "daN.m": "daNm,daN.m,m.daN,m·daN",
@@ -26,8 +27,8 @@ SPELLINGS = {
     "mm": "mm,millimetres,millimeter",
     "cm": "cm,centimetres",
     "in": "in,in.,inch,inches,\",″,''",
-    "deg": "°,º,deg,degs,degree,degrees,deg.",
-    "turn": "turn,turns,rev,revs,revolution",
+    "deg": "°,º,deg,degs,degree,degrees,deg.,Grad,grados,degré,degrés",
+    "turn": "turn,turns,rev,revs,revolution,Umdrehung,Umdrehungen,tour,tours",
     "flat": "flat,flats,face,faces",
 }
 
@@ -131,6 +132,22 @@ def test_takes_a_slash_for_part_of_a_unit_only_where_a_unit_follows() -> None:
     """A stage may follow behind "30 kg /"; the unit is doubtful by itself."""
     with pytest.raises(NotUnderstood, match="kg may be more than one unit"):
         unit_at("30 kg / max 40 kg", 3)
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("30 ft/lbs then", ("ft/lbs", "lbf.ft")),
+        ("30 lb / ft", ("lb / ft", "lbf.ft")),
+        ("30 foo bar", ("foo", None)),
+        ("30 ±5", None),
+    ],
+)
+def test_finds_the_words_that_stand_for_a_unit(
+    text: str, found: tuple[str, str | None] | None
+) -> None:
+    """A quotient of two halves comes near their product; other words near nothing."""
+    assert unknown_at(text, 3) == found
 
 
 def test_refuses_a_long_text() -> None:

@@ -114,14 +114,24 @@ def test_reads_a_quantity(text: str, value: float, unit: str) -> None:
         ("5 kg", ("5 kgf.m", "5 kgf.cm", "5 kgf"), 2),
         ("60 ft", ("60 lbf.ft", "60 ozf.ft"), 3),
         ("60 mN", ("60 N.m", "60 cN.m"), 3),
-        ("1,350 N.m", ("1350 N.m", "1.350 N.m"), 0),
+        ("1,350 N.m", ("1350 N.m", "1.35 N.m"), 0),
         ("60 ft/lb", ("60 lbf.ft",), 3),
-        ("1 350 N.m", (), 2),
-        ("60/44 N.m", (), 2),
+        ("1 350 N.m", ("1350 N.m",), 0),
+        ("1'350 N.m", ("1350 N.m",), 0),
+        ("60/44 N.m", ("60 N.m", "44 N.m"), 2),
+        ("60-70 N.m", ("60 N.m", "70 N.m"), 2),
+        ("60 to 70 N.m", ("60 N.m", "70 N.m"), 3),
+        ("80 ±8 N.m", ("80 N.m",), 3),
+        ("80 +10/-5 N.m", (), 3),
+        ("60-1,350 N.m", (), 2),
+        ("60-70 furlongs", (), 2),
+        ("60 44 N.m", ("60 N.m", "44 N.m"), 3),
         ("60 furlongs", (), 3),
-        ("60 N.m 90", (), 3),
-        ("1e3 N.m", (), 1),
-        ("1e400 N.m", (), 1),
+        ("60 N.m 90", ("60 N.m",), 6),
+        ("60 N.m - 70 N.m", ("60 N.m",), 6),
+        ("60 N.m dry", (), 3),
+        ("1e3 N.m", ("1000 N.m",), 0),
+        ("1e400 N.m", (), 0),
         ("nan N.m", (), 0),
         ("inf", (), 0),
         ("", (), 0),
@@ -157,6 +167,37 @@ def test_offers_units_of_the_wanted_kind(kind: Kind, readings: tuple[str, ...]) 
 def test_takes_pounds_for_a_force_where_a_force_is_wanted() -> None:
     """The wanted kind settles what the unit alone leaves open."""
     assert read("60 lb", "force") == Quantity(60.0, "lbf")
+
+
+@pytest.mark.parametrize(
+    ("text", "quantity"),
+    [
+        ("1 m", Quantity(1000.0, "mm")),
+        ("0.07 metres", Quantity(70.0, "mm")),
+        ("1.5 ft", Quantity(18.0, "in")),
+        ("1.356 in", Quantity(1.356, "in")),
+    ],
+)
+def test_takes_metres_and_feet_for_a_length(text: str, quantity: Quantity) -> None:
+    """A wrench may be measured in them; where a length is wanted they are no half a torque."""
+    assert read(text, "length") == quantity
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "what"),
+    [
+        ("75 ft/lbs", "torque", "ft/lbs is no unit of torque"),
+        ("60 furlongs", None, "furlongs is no unit; usual are N.m, lbf.ft, lbf.in, kgf.m"),
+        ("60 furlongs", "length", "furlongs is no unit of length; usual are mm, in"),
+        ("60-70 N.m", "torque", "one number is wanted, with its unit"),
+        ("60 N.m ±5", None, 'one number is wanted, with its unit, not "±5" behind it'),
+    ],
+)
+def test_names_what_is_not_wanted(text: str, kind: Kind | None, what: str) -> None:
+    """The message quotes the unknown unit, or says that one number is wanted."""
+    with pytest.raises(NotUnderstood) as caught:
+        read(text, kind)
+    assert caught.value.what == what
 
 
 def test_refuses_a_long_text_in_short() -> None:

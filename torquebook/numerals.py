@@ -1,7 +1,7 @@
 """Numerals: numbers as people write and print them, and back.
 
 A decimal comma and a decimal point, groups of thousands, fractions; what may be either of
-two numbers ("1,350") is asked back.
+two numbers ("1,350"), and what no sheet prints ("1e3"), is asked back.
 """
 
 from __future__ import annotations
@@ -17,7 +17,12 @@ LARGEST: Final = 1e9
 _GROUP: Final = "\u00a0\u2009\u202f"  # spaces that hold the groups of one number together
 _DIGITS: Final = re.compile(rf"(?:[.,]?\d)(?:[.,{_GROUP}]?\d)*")
 _DECIMAL: Final = re.compile(r"\d*(?:[.,]\d+)?")
-_DOUBTFUL: Final = re.compile(r"(?=0*[1-9])\d{1,3},\d{3}")  # 1,350 but not 0,350
+# 1,350 but neither 0,350 nor 1,3500
+_DOUBTFUL: Final = re.compile(r"(?<!\d)(?<!\d[.,])(?=0*[1-9])(\d{1,3})([.,])(\d{3})(?![.,]?\d)")
+_APART: Final = re.compile(
+    r"(?=0*[1-9])\d{1,3}(?P<mark>[ '’])\d{3}(?:(?P=mark)\d{3})*(?:[.,]\d+)?(?!\d)"
+)
+_POWER: Final = re.compile(r"(?:\d+(?:[.,]\d+)?|[.,]\d+)e[-−+]?\d+", re.IGNORECASE)
 _THOUSANDS: Final = re.compile(r"\d{1,3}(?:,\d{3}){2,}")
 _GROUPED: Final = re.compile(
     rf"\d{{1,3}}(?:(?:,\d{{3}})+\.\d+|(?:\.\d{{3}})+,\d+|(?:[{_GROUP}]\d{{3}})+(?:[.,]\d+)?)"
@@ -49,16 +54,63 @@ class Number(NamedTuple):
     """Whether it is printed as a plain a/b, which could be two numbers."""
 
 
-def number_at(text: str, offset: int = 0) -> Number | None:
+class Doubt(NamedTuple):
+    """Digits that may be more than one number, or that nobody writes so."""
+
+    what: str
+    readings: tuple[str, ...]
+    """What they may be; of two, the first takes the mark for thousands."""
+    end: int
+
+
+def doubt_at(text: str, offset: int = 0, *, sheet: bool = False) -> Doubt | None:
+    """Return what is doubtful about the number that starts at an offset, or None.
+
+    Parameters
+    ----------
+    text : str
+    offset : int
+    sheet : bool
+        Whether the text is copied from a sheet, where "1.350" may mark thousands as "1,350"
+        does; a point that is typed as a number marks decimals.
+    """
+    if power := _POWER.match(text, offset):
+        value = float(power[0].replace(",", ".").replace("−", "-"))
+        if not 0 < value < LARGEST:
+            return Doubt(f"{power[0]} is no number that a sheet prints", (), power.end())
+        what = f"{power[0]} is written with a power of ten"
+        return Doubt(what, (sheet_text(value),), power.end())
+    if apart := _APART.match(text, offset):
+        mark = "space" if apart["mark"] == " " else "apostrophe"
+        joined = re.sub(r"[ '’]", "", apart[0]).replace(",", ".")
+        return Doubt(f"the {mark} in {apart[0]} may mark thousands", (joined,), apart.end())
+    found = _DOUBTFUL.match(text, offset)
+    if found and (sheet or found[2] == ","):
+        mark = "comma" if found[2] == "," else "point"
+        what = f"the {mark} in {found[0]} may mark thousands or decimals"
+        readings = tuple(settled(found[0], thousands=thousands) for thousands in (True, False))
+        return Doubt(what, readings, found.end())
+    return None
+
+
+def settled(text: str, *, thousands: bool) -> str:
+    """Return a text with every mark that may be of thousands or decimals read as one of them."""
+    if thousands:
+        return _DOUBTFUL.sub(r"\1\3", text)
+    return _DOUBTFUL.sub(lambda found: sheet_text(float(f"{found[1]}.{found[3]}")), text)
+
+
+def number_at(text: str, offset: int = 0, *, sheet: bool = False) -> Number | None:
     """Return the number that starts at an offset, or None where none does.
 
     Decimal point and decimal comma are taken, groups of thousands where they cannot be
     decimals ("1,350.5"), and fractions ("1 1/4", "½"); the value stays below ``LARGEST``.
+    ``sheet`` is as in ``doubt_at``.
 
     Raises
     ------
     NotUnderstood
-        If a comma may be either ("1,350"), or the digits are no number.
+        If there is a doubt about the number, or the digits are none.
     """
     if fraction := _FRACTION.match(text, offset):
         whole = fraction[1] or fraction[3] or "0"
@@ -69,17 +121,14 @@ def number_at(text: str, offset: int = 0) -> Number | None:
     digits = _DIGITS.match(text, offset)
     if not digits:
         return None
+    if doubt := doubt_at(text, offset, sheet=sheet):
+        raise NotUnderstood(text, doubt.what, doubt.readings, offset)
     value, decimals = _plain_number(text, digits[0], offset)
     return Number(value, digits.end(), decimals, slashed=False)
 
 
 def _plain_number(text: str, digits: str, offset: int) -> tuple[float, int]:
     """Return the value of digits with marks between them, and its count of decimals."""
-    if _DOUBTFUL.fullmatch(digits):
-        readings = (digits.replace(",", ""), digits.replace(",", "."))
-        raise NotUnderstood(
-            text, f"the comma in {digits} may mark thousands or decimals", readings, offset
-        )
     mark = max(digits.rfind("."), digits.rfind(","))
     if _THOUSANDS.fullmatch(digits):
         mark = -1
@@ -101,6 +150,12 @@ def number_text(value: float) -> str:
     return "0." + "0" * (int(power) - 1) + digits.replace(".", "")
 
 
+def sheet_text(value: float) -> str:
+    """Return the shortest plain decimal that nobody takes for thousands: 1.3560 for 1.356."""
+    text = number_text(value)
+    return f"{text}0" if _DOUBTFUL.fullmatch(text) else text
+
+
 def fraction_text(value: float) -> str:
     """Return a number as a whole and a fraction ("1 1/4") where it is one, else as a decimal."""
     whole = int(value)
@@ -108,4 +163,4 @@ def fraction_text(value: float) -> str:
         top = round((value - whole) * bottom)
         if 0 < top < bottom and (whole * bottom + top) / bottom == value:
             return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
-    return number_text(value)
+    return sheet_text(value)

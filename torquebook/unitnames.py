@@ -63,8 +63,8 @@ _LENGTHS: Final = {
 _OTHERS: Final = {
     "kN": "kn kilonewton kilonewtons",
     "mm": "mm millimetre millimetres millimeter millimeters",
-    "deg": "° º ˚ deg degs degree degrees",
-    "turn": "turn turns rev revs revolution revolutions",
+    "deg": "° º ˚ deg degs degree degrees grad gradi grado grados degré degrés",
+    "turn": "turn turns rev revs revolution revolutions umdrehung umdrehungen tour tours",
     "flat": "flat flats face faces",
 }
 # Half a torque unit, or a mass where a force belongs: what each may have meant.
@@ -81,6 +81,12 @@ _HALVES: Final = {
     "ft": ("lbf.ft", "ozf.ft"),
     "in": ("lbf.in", "ozf.in"),
 }
+LONG_LENGTHS: Final = {
+    word: (unit, times)
+    for half, unit, times in (("m", "mm", 1000), ("ft", "in", 12))
+    for word in _LENGTHS[half].split()
+}
+"""Lengths that no fastener but a wrench has, as so many of a smaller unit."""
 USUAL: Final[dict[Kind, tuple[str, ...]]] = {
     "torque": ("N.m", "lbf.ft", "lbf.in", "kgf.m"),
     "force": ("N", "kN", "lbf", "kgf"),
@@ -107,11 +113,12 @@ def _spellings() -> tuple[dict[str, str], dict[str, str]]:
 
 
 _WHOLE, _HALF = _spellings()
-# A mass is no force, and a metre or foot no length that a fastener has: only as half a torque.
+# A mass is no force but where one is wanted; a metre or foot is half a torque.
 _BARE: Final = frozenset(("lb", "lbs", "pound", "pounds", "kg", "kgs", "kilogram", "kilograms"))
-_JOIN: Final = r"[ \u00a0.·⋅•∙∘*×‐‑–-]{1,3}"
+_JOIN: Final = r"[ \u00a0.·⋅•∙∘‧・*×‐‑–-]{1,3}"
 _PHRASE: Final = re.compile(rf"""[°º˚"″]|''|[^\W\d_]+(?:{_JOIN}[^\W\d_]+){{0,3}}""")
 _PER: Final = re.compile(r"k(?:gf?|p) ?/ ?m(?!\w)", re.IGNORECASE)  # printed for kgf.m
+_UNKNOWN: Final = re.compile(r"[^\W\d_]+(?: ?/ ?[^\W\d_]+|[.·⋅*×-][^\W\d_]+){0,3}")
 _TIE: Final = re.compile(r" ?([.·⋅*/]) ?([^\W\d_]+)")
 _WORD: Final = re.compile(r"[^\W\d_]+")
 
@@ -185,6 +192,15 @@ def _refuse_other_kind(text: str, unit: str, kind: Kind | None, offset: int) -> 
         raise NotUnderstood(text, what, offset=offset)
 
 
+def unknown_at(text: str, offset: int = 0) -> tuple[str, str | None] | None:
+    """Return the words that stand where a unit belongs, and the unit that they come near.
+
+    "ft/lbs" comes near lbf.ft, since a torque is a product; None where no word stands.
+    """
+    words = _UNKNOWN.match(text, offset)
+    return (words[0], _WHOLE.get(_key(words[0]))) if words else None
+
+
 def unit_named(text: str, kind: Kind | None = None) -> str:
     """Return the plain name of a unit, however it is spelled.
 
@@ -205,10 +221,13 @@ def unit_named(text: str, kind: Kind | None = None) -> str:
     found = unit_at(text, start, kind)
     if found and found[1] == len(text.rstrip()):
         return found[0]
+    shown = text.strip()
     near = None if re.search(r"\d", text) else _WHOLE.get(_key(text))
+    what = f"{shown} is no unit".lstrip() + (f" of {kind}" if kind else "")
+    if near:
+        raise NotUnderstood(text, what, (near,), start)
     usual = ", ".join(USUAL[kind or "torque"])
-    what = f"no unit of {kind or 'torque'}; usual are {usual}"
-    raise NotUnderstood(text, what, (near,) if near else (), start)
+    raise NotUnderstood(text, f"{what}; usual are {usual}", (), start)
 
 
 def refuse_long(text: str) -> None:

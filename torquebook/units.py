@@ -6,11 +6,21 @@ asked back with its readings. Other modules take all they need of units from her
 
 from __future__ import annotations
 
+import re
+from contextlib import suppress
 from typing import Final, NamedTuple
 
 from torquebook.errors import NotUnderstood, TorquebookError
-from torquebook.numerals import Number, number_at, number_text
-from torquebook.unitnames import FACTORS, USUAL, Kind, refuse_long, unit_named
+from torquebook.numerals import Number, doubt_at, number_at, number_text
+from torquebook.unitnames import (
+    FACTORS,
+    LONG_LENGTHS,
+    USUAL,
+    Kind,
+    refuse_long,
+    unit_at,
+    unit_named,
+)
 
 __all__ = [
     "FACTORS",
@@ -25,6 +35,11 @@ __all__ = [
     "write",
 ]
 
+_MORE: Final = re.compile(
+    r"(?:(?P<half>±|\+ ?/? ?[-−–]?)|[-‐‑‒–—−]|to(?!\w)|\.{2,3}|…|[/⁄,;&]|(?=\d)) ?(?=\d)",
+    re.IGNORECASE,
+)
+"""What stands between the first number and a second one."""
 PAIR_TOLERANCE: Final = 0.03
 """Share of the value from which a torque printed in two units disagrees with itself.
 
@@ -56,7 +71,7 @@ def read(text: str, kind: Kind | None = None) -> Quantity:
     text : str
         "59 lbf.ft", "5,5 kgm", "1 1/4 turns"; at most 200 characters.
     kind : str, optional
-        What it has to measure.
+        What it has to measure. A length may be in metres or feet; it comes out in mm or inches.
 
     Raises
     ------
@@ -75,11 +90,15 @@ def read(text: str, kind: Kind | None = None) -> Quantity:
     try:
         number = number_at(text, start)
     except NotUnderstood as trouble:
-        unit = text[start:].strip().lstrip("0123456789.,").strip()
+        doubt = doubt_at(text, start)
+        unit = text[doubt.end :].strip() if doubt else ""
         readings = tuple(f"{reading} {unit}".strip() for reading in trouble.readings)
         raise NotUnderstood(text, trouble.what, readings, start) from None
     if number is None:
         raise NotUnderstood(text, "no number at the start", offset=start)
+    long = LONG_LENGTHS.get(text[number.end :].strip().lower()) if kind == "length" else None
+    if long:
+        return Quantity(round(number.value * long[1], 9), long[0])
     return Quantity(number.value, _unit_behind(text, number, kind))
 
 
@@ -91,13 +110,35 @@ def _unit_behind(text: str, number: Number, kind: Kind | None) -> str:
     if not spelling:
         readings = tuple(f"{shown} {unit}" for unit in USUAL[kind or "torque"])
         raise NotUnderstood(text, "no unit", readings, len(text))
-    if spelling[0].isdigit() or spelling[0] in "/⁄":
-        raise NotUnderstood(text, "more than one number", offset=at)
+    if more := _MORE.match(text, at):
+        readings = _each_alone(text, number, more, kind)
+        raise NotUnderstood(text, "one number is wanted, with its unit", readings, at)
     try:
-        return unit_named(spelling, kind)
+        found = unit_at(text, at, kind)
+        behind = text[found[1] :].strip() if found else ""
+        if found is None or (behind and behind[0].isalpha()):
+            return unit_named(spelling, kind)
     except NotUnderstood as trouble:
         readings = tuple(f"{shown} {unit}" for unit in trouble.readings)
         raise NotUnderstood(text, trouble.what, readings, at) from None
+    if behind:
+        what = f'one number is wanted, with its unit, not "{behind}" behind it'
+        raise NotUnderstood(text, what, (f"{shown} {found[0]}",), found[1])
+    return found[0]
+
+
+def _each_alone(
+    text: str, number: Number, more: re.Match[str], kind: Kind | None
+) -> tuple[str, ...]:
+    """Return the two numbers of a range with their unit, or the one before a tolerance."""
+    with suppress(NotUnderstood):
+        last = number_at(text, more.end())
+        at = last.end if last else more.end()
+        found = unit_at(text, at + len(text[at:]) - len(text[at:].lstrip()), kind)
+        if last and found and found[1] == len(text.rstrip()):
+            values = [number.value] if more["half"] else [number.value, last.value]
+            return tuple(f"{number_text(value)} {found[0]}" for value in values)
+    return ()
 
 
 def convert(quantity: Quantity, unit: str) -> Quantity:

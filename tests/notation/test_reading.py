@@ -46,6 +46,10 @@ REAL = Path(__file__).parent.parent / "published" / "real"
         ("min 20 N.m (min 15 lbf.ft)", "min 20 N.m (15 lbf.ft)"),
         ("1/4 turn (90°)", "+1/4 turn"),
         ("  60 N.m  ", "60 N.m"),
+        ("75 Nm + 1/8 Umdrehung", "75 N.m, +1/8 turn"),
+        ("75 Nm + 1/4 tour", "75 N.m, +1/4 turn"),
+        ("30 Nm + 90 Grad", "30 N.m, +90 deg"),
+        ("8 mkp, 0.350 N.m, 1.3560 N.m", "8 kgf.m, 0.35 N.m, 1.3560 N.m"),
     ],
 )
 def test_reads_a_list_of_stages(text: str, canonical: str) -> None:
@@ -108,6 +112,7 @@ def test_says_where_each_stage_begins() -> None:
         ("wait 10", ("wait 10 min", "wait 10 h", "wait 10 s"), 0),
         ("60 N.m (90°)", ("60 N.m, +90°",), 8),
         ("60 N.m (oiled)", (), 8),
+        ("60 N.m (foo)", (), 8),
         ("60 N.m (44 lbf.ft, 6 kgf.m)", (), 8),
         ("60 N.m (44 lbf.ft", (), 8),
         ("60-70 N.m (44 lbf.ft)", (), 11),
@@ -206,8 +211,9 @@ def test_adds_up_the_angles_of_the_printed_procedures() -> None:
 
 
 WORDS = (
-    "30 60 1/4 1 ½ 1,350 39,2 N.m Nm lb ft lbf.ft kg ° deg turn flats + - ± +/- / , ; ( ) [ ] . % "
-    "max min slacken to 0 wait 5 h then and -> \n 1. 2) stage half"
+    "30 60 1/4 1 ½ 1,350 1.350 200 39,2 N.m Nm lb ft lbf.ft kg ° deg turn flats + - ± +/- / , "
+    "; ( ) [ ] . % max min slacken to 0 wait 5 h then and -> \n 1. 2) stage half "
+    "dry foo ft/lb 1e3 ' tight"
 )
 SHEETS = st.lists(st.sampled_from(WORDS.split(" ")), max_size=30).flatmap(
     lambda words: st.sampled_from(["", " "]).map(lambda space: space.join(words))

@@ -114,7 +114,7 @@ def test_length_with_a_hyphen_inside_its_number() -> None:
         ("length", "60 N.m", None, None),
         ("engagement", "deep", None, None),
         ("clamp_length", "12-", None, None),
-        ("clamp_length", "1,350", None, ("1350 mm", "1.350 mm")),
+        ("clamp_length", "1,350", None, ("1350 mm", "1.35 mm")),
     ],
 )
 def test_lengths_that_are_none(

@@ -56,6 +56,20 @@ def refusal(text: str) -> str:
         ("M12 80 ±8 N.m", {"thread": "M12", "tighten": "80 ±8 N.m"}),
         ("M12 60-70 N.m", {"thread": "M12", "tighten": "60-70 N.m"}),
         ("5.5 kgf.m", {"tighten": "5.5 kgf.m"}),
+        ("M6 8.8 ±1 N.m", {"thread": "M6", "tighten": "8.8 ±1 N.m"}),
+        ("M6 8.8 +1/-0.5 N.m", {"thread": "M6", "tighten": "8.8 +1/-0.5 N.m"}),
+        ("M6 8.8 N.m", {"thread": "M6", "tighten": "8.8 N.m"}),
+        ("M5 5.5-7 N.m", {"thread": "M5", "tighten": "5.5-7 N.m"}),
+        ("M10 8.8 +90 deg", {"thread": "M10", "class": "8.8", "tighten": "+90 deg"}),
+        ("8.8 M10 +90 deg", {"thread": "M10", "class": "8.8", "tighten": "+90 deg"}),
+        ("8.8 thread=M10 +90 deg", {"thread": "M10", "class": "8.8", "tighten": "+90 deg"}),
+        ("M10 8.8, 45 N.m", {"thread": "M10", "class": "8.8", "tighten": "45 N.m"}),
+        ("thread=M10 8.8 +90 deg", {"thread": "M10", "class": "8.8", "tighten": "+90 deg"}),
+        ("M6 class=8.8 8.8-10 N.m", {"thread": "M6", "class": "8.8", "tighten": "8.8-10 N.m"}),
+        (
+            "M6 tighten='8.8-10 N.m'",
+            {"thread": "M6", "tighten": "8.8-10 N.m"},
+        ),
         ("M6 max 8.8 N.m", {"thread": "M6", "tighten": "max 8.8 N.m"}),
         ("M6 8.8 8.8 N.m", {"thread": "M6", "class": "8.8", "tighten": "8.8 N.m"}),
         (
@@ -116,6 +130,27 @@ def test_class_that_may_be_a_torque() -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "tighten", "what"),
+    [
+        ("M10 8.8 hand tight", "hand tight", "hand tight gives no torque or angle"),
+        ("M10 A2-70 -45 Nm", "-45 Nm", "a value below zero"),
+        ("M6 8.8 lb", "8.8 lb", "lb may be more than one unit"),
+        (
+            "M10 8.8 45 N.m dry",
+            "45 N.m dry",
+            "dry tells of friction and belongs in that column (friction=dry on one line)",
+        ),
+        ("M10 8.8 1 200 Nm", "1 200 Nm", "the space in 1 200 may mark thousands"),
+    ],
+)
+def test_tightening_that_is_not_understood(text: str, tighten: str, what: str) -> None:
+    """The class stays out of what is said of the tightening."""
+    line = one_line(text)
+    assert line.text("tighten") == tighten
+    assert [problem.what.partition(";")[0] for problem in line.problems] == [what]
+
+
+@pytest.mark.parametrize(
     ("text", "message"),
     [
         ("M10 8.8", f"1: nothing says how to tighten; write it {EXAMPLE}"),
@@ -141,6 +176,21 @@ def test_class_that_may_be_a_torque() -> None:
             "M10 x 4 45 N.m",
             '5: "x" is not understood; write a count as x4, a pitch as M10x1.25',
         ),
+        (
+            "M10 8.8 -45 Nm",
+            (
+                '5: "8.8" may be the class or the low end of a range; '
+                'write tighten="8.8-45 Nm", or 8.8 45 Nm'
+            ),
+        ),
+        (
+            "M10-8.8 to 45 Nm",
+            (
+                '5: "8.8" may be the class or the low end of a range; '
+                'write tighten="8.8-45 Nm", or 8.8 45 Nm'
+            ),
+        ),
+        ("M10 8.8 dry 45 Nm", '9: "dry" is not understood; write friction="dry"'),
         (
             "M10 x1 60 N.m",
             '1: "M10 x1" may be a pitch or a count; write M10x1, or M10 1 off',

@@ -7,6 +7,8 @@ Conventions
 -----------
 - A comma between two digits is a decimal comma; between stages a space or a unit stands
   before or behind it.
+- A comma or point before exactly three digits ("1.350"), unless 0 stands before it, and a
+  space or apostrophe there, may mark thousands and is asked back; 1.3560 is a decimal.
 - Every stage carries its unit; one unit does not serve several stages.
 - "60 +10 N.m" is a tolerance of +10/-0. "60 N.m + 10 N.m" may be a tolerance, a second
   stage or a sum, and is asked back; "20 N.m + 40 N.m" is two stages, since a second torque

@@ -6,7 +6,8 @@ import re
 from typing import TYPE_CHECKING, Final, NamedTuple, NoReturn
 
 from torquebook.errors import NotUnderstood
-from torquebook.numerals import Number, number_at, number_text
+from torquebook.notation import asking
+from torquebook.numerals import Number, number_at
 from torquebook.unitnames import USUAL, unit_at
 from torquebook.units import FACTORS
 
@@ -35,13 +36,6 @@ _EITHER_WAY: Final = re.compile(rf"\s*(?:±|\+\s?/?\s?{_DASH})\s*")
 _SIGN: Final = re.compile(rf"\s*(?:(\+)|{_DASH})\s*")
 _SLASH: Final = re.compile(r"\s*/?")
 _PERCENT: Final = re.compile(r"\s*%")
-_CHAIN: Final = re.compile(
-    rf"\d+(?:[.,]\d+)?(?:\s*(?:[,;/+&]|{_DASH}|then|and)\s*\+?\s*\d+(?:[.,]\d+)?)+",
-    re.IGNORECASE,
-)
-_DOUBTFUL: Final = re.compile(r"(?<![\d.,])(\d{1,3}),(\d{3})(?![\d.,])")
-_COMMAS: Final = re.compile(r"(\d+(?:,\d+){2,})\s*")
-_ONE: Final = re.compile(r"\d+(?:[.,]\d+)?")
 
 _TORQUES: Final = tuple(f"{{}} {unit}" for unit in USUAL["torque"])
 
@@ -89,24 +83,12 @@ class Cursor:
         if spoken := self.take(_SPOKEN):
             return Number(_PARTS[spoken[1].lower()], self.at, 0, slashed=False)
         try:
-            found = number_at(self.text, self.at)
+            found = number_at(self.text, self.at, sheet=True)
         except NotUnderstood as trouble:
-            readings = (self._commas(""), self._commas(".")) if trouble.readings else ()
-            self.fail(trouble.what, readings or self._listed())
+            asking.about_number(self, trouble)
         if found:
             self.at = found.end
         return found
-
-    def _commas(self, mark: str) -> str:
-        """Return the text with another mark for each comma that may be two things."""
-        return _DOUBTFUL.sub(rf"\1{mark}\2", self.text)
-
-    def _listed(self) -> tuple[str, ...]:
-        """Return the stages that "20,40,60 N.m" may stand for."""
-        if numbers := _COMMAS.match(self.text, self.at):
-            found = unit_at(self.text, numbers.end())
-            return _spelled_out(numbers[1].split(","), found[0]) if found else ()
-        return ()
 
     def unit(self, start: int) -> str | None:
         """Return the unit that stands here, of torque or angle, or None.
@@ -146,10 +128,10 @@ class Cursor:
         if form != "exact":
             unit = self._one_unit(unit, self.unit(start), start)
         if unit is None:
-            self._no_unit(start, guesses)
+            asking.about_unit(self, start, guesses)
         value = Value(form, printed, unit, first.decimals, start)
         if first.slashed and unit not in {"turn", "flat"}:
-            self._two_or_fraction(value)
+            asking.about_fraction(self, value)
         limit = limit or self.take(_LIMIT_BEHIND)
         return self.limited(value, limit) if limit else value
 
@@ -259,29 +241,3 @@ class Cursor:
         if unit and unit_2 and unit != unit_2:
             self.fail(f"one value in {unit} and {unit_2}", at=start)
         return unit or unit_2
-
-    def _no_unit(self, start: int, guesses: tuple[str, ...]) -> NoReturn:
-        """Raise that a value has no unit, with the units that it may have."""
-        if chain := _CHAIN.match(self.text, start):
-            self.at = chain.end()
-            if unit := self.unit(start):
-                numbers = _ONE.findall(chain[0])
-                self.fail("a unit for several stages", _spelled_out(numbers, unit), start)
-        shown = self.text[start : self.at].strip()
-        readings = tuple(guess.format(shown) for guess in guesses)
-        self.fail(f"{shown} has no unit", readings, start)
-
-    def _two_or_fraction(self, value: Value) -> NoReturn:
-        """Raise that "1/2 N.m" may be a fraction, or two values."""
-        one, other = re.findall(r"\d+", self.text[value.start :])[:2]
-        unit = value.unit
-        readings = (f"{one} {unit}, {other} {unit}", f"{number_text(value.printed[0])} {unit}")
-        self.fail(f"{one}/{other} may be a fraction or two values", readings, value.start)
-
-
-def _spelled_out(numbers: list[str], unit: str) -> tuple[str, ...]:
-    """Return what numbers with one unit at their end may mean as stages."""
-    if FACTORS[unit][0] == "torque":
-        return (", ".join(f"{number} {unit}" for number in numbers),)
-    turns = [f"+{number} {unit}" for number in numbers]
-    return (", ".join(turns), ", ".join([f"{numbers[0]} N.m", *turns[1:]]))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple, NoReturn
 
 from torquebook.notation.stages import Stage, Torque
 from torquebook.notation.writing import write
-from torquebook.numerals import number_text
+from torquebook.numerals import sheet_text
 
 if TYPE_CHECKING:
     from torquebook.notation.cursor import Cursor
@@ -44,7 +44,7 @@ def _tolerance_or_stage(cursor: Cursor, last: Torque, stage: Torque) -> NoReturn
     before, shown = (write((one,), plain=True) for one in (last, stage))
     readings = [f"{before}, {shown}"]
     if last.form == stage.form == "exact" and last.unit == stage.unit:
-        one, other = number_text(last.printed[0]), number_text(stage.printed[0])
+        one, other = sheet_text(last.printed[0]), sheet_text(stage.printed[0])
         readings.insert(0, f"{one} +{other}/-0 {last.unit}")
     cursor.fail("a plus before a torque", tuple(readings), stage.column - 1)
 
@@ -52,7 +52,7 @@ def _tolerance_or_stage(cursor: Cursor, last: Torque, stage: Torque) -> NoReturn
 def _one_range(cursor: Cursor, last: Torque, stage: Torque) -> NoReturn:
     """Raise that a minimum and a maximum in a row are one range."""
     low, high = (last, stage) if last.form == "minimum" else (stage, last)
-    span = f"{number_text(low.printed[0])}-{number_text(high.printed[0])} {high.unit}"
+    span = f"{sheet_text(low.printed[0])}-{sheet_text(high.printed[0])} {high.unit}"
     readings = (span,) if low.unit == high.unit else ()
     cursor.fail("a minimum and a maximum are one range", readings, stage.column - 1)
 

@@ -6,10 +6,12 @@ import re
 from typing import Final, NoReturn
 
 from torquebook.errors import NotUnderstood
+from torquebook.notation import asking
 from torquebook.notation.cursor import Cursor, Value
 from torquebook.notation.following import Joint, check_follows
 from torquebook.notation.stages import Angle, Slacken, Stage, Torque, Wait
-from torquebook.numerals import number_text
+from torquebook.notation.writing import write
+from torquebook.numerals import sheet_text
 from torquebook.units import FACTORS
 
 LONGEST: Final = 500
@@ -129,11 +131,15 @@ class _Reader:
         if isinstance(last, Torque) and _BARE.match(behind):
             readings = (f"{before}, +{behind} deg", f"{before}, {behind} {last.unit}")
             self.cursor.fail(f"{behind} has no unit", readings)
+        asking.about_friction(self.cursor, self.cursor.at)
         try:
-            read(f"{before}, {behind}")
-        except NotUnderstood:
-            self.cursor.fail("not understood from here on")
-        self.cursor.fail("nothing parts two stages", (f"{before}, {behind}",))
+            stages = read(f"{before}, {behind}")
+        except NotUnderstood as trouble:
+            if trouble.readings:
+                self.cursor.fail(trouble.what, trouble.readings)
+            asking.about_rest(self.cursor, behind)
+        one, other = (write((stage,), plain=True) for stage in (last, stages[len(self.done)]))
+        self.cursor.fail(f"nothing parts {one} and {other}", (f"{before}, {behind}",))
 
     def _stage(self) -> Stage:
         """Return the stage that stands here."""
@@ -148,8 +154,7 @@ class _Reader:
         else:
             value = self.cursor.value()
         if value is None:
-            word = self.text[start:].split()[:1]
-            self.cursor.fail(f"{word[0][:20]} is no stage" if word else "no stage")
+            asking.about_words(self.cursor, start)
         return self._torque(value) if value.is_torque else self._angle(value)
 
     def _slacken(self, start: int, words: re.Match[str]) -> Slacken:
@@ -178,7 +183,7 @@ class _Reader:
             self.cursor.fail("a wait without a time", ("wait 10 min",), start)
         time = self.cursor.take(_TIME)
         if time is None:
-            shown = number_text(number.value)
+            shown = sheet_text(number.value)
             readings = tuple(f"wait {shown} {unit}" for unit in ("min", "h", "s"))
             self.cursor.fail("a time without a unit", readings, start)
         times, parts = _MINUTES[time.lastgroup or "minute"]
@@ -225,6 +230,7 @@ class _Reader:
         start = self.cursor.at
         value = self.cursor.value()
         if value is None:
+            asking.about_friction(self.cursor, start)
             self.cursor.fail("only the same value in another unit goes in brackets", at=start)
         if not self.cursor.take(_CLOSE):
             self.cursor.fail(

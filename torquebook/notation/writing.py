@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from torquebook.notation.stages import Angle, Form, Slacken, Stage, Torque
-from torquebook.numerals import fraction_text, number_text
+from torquebook.numerals import fraction_text, sheet_text
 from torquebook.units import with_unit
 
 if TYPE_CHECKING:
@@ -47,12 +47,12 @@ def _stage(stage: Stage, *, plain: bool) -> str:
             else " " + _value("exact", (stage.by_deg,), "deg", plain=plain)
         )
         return f"slacken{back}"
-    return f"wait {number_text(stage.minutes)} min"
+    return f"wait {sheet_text(stage.minutes)} min"
 
 
 def _value(form: Form, printed: tuple[float, ...], unit: str, *, plain: bool) -> str:
     """Return numbers in their form, with their unit."""
-    first, *rest = [number_text(number) for number in printed]
+    first, *rest = [sheet_text(number) for number in printed]
     many = printed[0] > 1
     if unit == "turn" and form in {"exact", "range"}:
         shown = " to ".join(map(fraction_text, printed))

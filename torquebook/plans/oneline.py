@@ -6,12 +6,14 @@ import difflib
 import re
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from torquebook.errors import Unreadable
+from torquebook.errors import NotUnderstood, Unreadable
 from torquebook.findings import Place
+from torquebook.notation.asking import BY_HAND, CONDITION
 from torquebook.plans.cells import plan_line
 from torquebook.plans.intake import CONTROL
 from torquebook.plans.model import COLUMNS, Cell
 from torquebook.plans.table import column_name
+from torquebook.unitnames import unit_at
 
 if TYPE_CHECKING:
     from torquebook.plans.model import PlanLine
@@ -41,7 +43,6 @@ _COUNTS: Final = (
 )
 _ALONE: Final = r"(?=\s+(?:[0-9]|max|min|stage|slack|loose|[≥≤<>])|\s*$)"
 _CLASSES: Final = (
-    re.compile(rf"^ *-((?:[3-9]|1[0-9])\.[5-9]){_ALONE}"),  # M10-8.8, its thread blanked out
     re.compile(
         r"(?<!\S)SAE(?: ?J429)?(?: ?(?:grade|gr\.?))? ?[0-9](?:\.[0-9])?(?!\S)", re.IGNORECASE
     ),
@@ -49,8 +50,19 @@ _CLASSES: Final = (
     re.compile(r"(?<!\S)[ACF][0-9]-[0-9]{2,3}L?(?!\S)", re.IGNORECASE),
     re.compile(rf"(?<!\S)(?<![-+±/] )(?:[3-9]|1[0-9])\.[5-9]{_ALONE}", re.IGNORECASE),
 )
+_AT_THREAD: Final = re.compile(r"[ ,]*-?((?:[3-9]|1[0-9])\.[5-9])(?![\w/°.]|,[0-9])")
+"""A class as it stands behind a thread: "M10 8.8", "M10-8.8"."""
+_BEFORE_THREAD: Final = re.compile(r"(?<!\S)(?<![-+±/] )((?:[3-9]|1[0-9])\.[5-9]),? *$")
+_LISTED: Final = frozenset(
+    ["3.6", "4.6", "4.8", "5.6", "5.8", "6.6", "6.8", "6.9", "8.8", "9.8", "10.9", "12.9"]
+)
+"""ISO 898-1, the withdrawn ones too: what else looks like a class may well begin a range."""
+_TO: Final = re.compile(r" *(?:[-‐‑‒–—−]|to(?!\w)|\.{2,3}|…) *(?=[0-9.,])", re.IGNORECASE)
+_SPREAD: Final = re.compile(r" *(?:[-‐‑‒–—−±…]|to(?!\w)|\.\.|\+ ?/|\+ ?[0-9.,]+ ?%?[ /]*[-−–])")
 _TIGHTEN: Final = re.compile(
-    r"[0-9.½¼¾+±≥≤<>#]|(?:max|min|stage|step|slack|loose|back|wait|then|free)\w*", re.IGNORECASE
+    r"[-−–] ?[0-9]|[0-9.½¼¾+±≥≤<>#]|(?:max|min|stage|step|slack|loose|back|wait|then|free)\w*"
+    rf"|(?<!\w){BY_HAND.pattern}",
+    re.IGNORECASE,
 )
 #: Metric pitches are at most about an eighth of the diameter, from M8 up.
 _PITCH_SHARE: Final = 8
@@ -91,6 +103,7 @@ def one_line(text: str) -> PlanLine:
     line.take("thread", _THREADS)
     line.refuse_doubtful_count()
     line.take("count", _COUNTS)
+    line.take_class_at_thread()
     line.take("class", _CLASSES)
     line.take_tighten()
     return plan_line(
@@ -115,6 +128,7 @@ class _Line:
         self.rest = text
         self.parts: dict[str, _Part] = {}
         self.ends: dict[int, str] = {}
+        self.thread: tuple[int, int] | None = None
 
     def _blank(self, start: int, end: int) -> None:
         self.rest = self.rest[:start] + " " * (end - start) + self.rest[end:]
@@ -135,6 +149,8 @@ class _Line:
                 typed = value[1:-1] if quoted else value
                 self.parts[column] = _Part(match.start(2) + quoted, typed.strip())
                 self.ends[match.end()] = column
+                if column == "thread":
+                    self.thread = match.span()
             self._blank(*match.span())
 
     def take(self, column: str, forms: tuple[re.Pattern[str], ...]) -> None:
@@ -144,7 +160,42 @@ class _Line:
             if match and column not in self.parts:
                 group = match.lastindex or 0
                 self.parts[column] = _Part(match.start(group), match[group].strip())
+                if column == "thread":
+                    self.thread = match.span()
                 self._blank(*match.span())
+
+    def take_class_at_thread(self) -> None:
+        """Take out a class that stands beside the thread, whatever follows but a unit."""
+        if self.thread is None or "class" in self.parts:
+            return
+        start, end = self.thread
+        match = _AT_THREAD.match(self.rest, end)
+        if match:
+            self._refuse_range(match)
+            if _SPREAD.match(self.rest, match.end()) or self._unit_at(match.end()):
+                return
+        else:
+            match = _BEFORE_THREAD.search(self.rest[:start])
+        if match:
+            self.parts["class"] = _Part(match.start(1), match[1])
+            self._blank(*match.span())
+
+    def _refuse_range(self, match: re.Match[str]) -> None:
+        """Refuse "M10 8.8-45 N.m": it may begin with a class or be a range."""
+        to = _TO.match(self.rest, match.end())
+        if to and match[1] in _LISTED:
+            behind = " ".join(self.rest[to.end() :].split())
+            what = f'"{match[1]}" may be the class or the low end of a range'
+            right = f'write tighten="{match[1]}-{behind}", or {match[1]} {behind}'
+            raise _refusal(match.start(1), what, right)
+
+    def _unit_at(self, offset: int) -> bool:
+        """Return whether a unit stands behind a number, a doubtful one too."""
+        rest = self.rest[offset:]
+        try:
+            return unit_at(self.rest, offset + len(rest) - len(rest.lstrip())) is not None
+        except NotUnderstood:
+            return True
 
     def refuse_doubtful_count(self) -> None:
         """Refuse ``M10 x1``: it may be a pitch of 1 mm or one bolt."""
@@ -175,6 +226,8 @@ class _Line:
             right = f'write joint="{before}" if it is the name, or {_EXAMPLE}'
             if before in {"x", "X", "×"}:
                 right = "write a count as x4, a pitch as M10x1.25"
+            if CONDITION.match(before):
+                right = f'write friction="{before}"'
             raise _refusal(start, f'"{before}" is not understood', right)
         if not found:
             raise _refusal(0, "nothing says how to tighten", f"write it {_EXAMPLE}")
