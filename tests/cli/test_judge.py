@@ -76,7 +76,7 @@ def test_json_is_the_object_of_the_contract(cli: Runner) -> None:
     assert list(answer) == ["plan", "unknown_columns", "lines", "summary"]
     assert answer["plan"] == "brigade.csv"
     assert [line["line"] for line in answer["lines"]] == list(range(2, 11))
-    keys = ["line", "joint", "preload_n", "utilisation", "assumed", "unjudged", "findings"]
+    keys = "line joint preload_n utilisation by_angle assumed unjudged findings".split()
     assert all(list(line) == keys for line in answer["lines"])
     assert answer["lines"][2]["preload_n"] is None
     preload = answer["lines"][0]["preload_n"]
@@ -100,7 +100,7 @@ def test_json_of_several_plans_is_a_list(cli: Runner) -> None:
 
 
 def test_notes_of_the_reader_go_to_standard_error_beside_json(cli: Runner) -> None:
-    """Unknown columns are named though the JSON object has no place for them."""
+    """Unknown columns are named there, and in the JSON object too."""
     assert "columns kept but not judged: shelf" in cli("judge", "--json", "brigade.csv").err
     assert "columns kept but not judged: shelf" in cli("judge", "brigade.csv").out
 
@@ -175,3 +175,16 @@ def test_json_lines(cli: Runner, tmp_path: Path) -> None:
     assert answers[-1]["summary"]["stop"] == 1
     assert ran.code == 1
     assert cli("judge", "--json-lines", str(tmp_path / "none.csv")).code == 2
+
+
+@pytest.mark.parametrize("cell", ["=B2*2", "NaN N.m", "1e400 N.m", "#REF!"])
+def test_a_cell_that_is_no_value_makes_the_plan_unusable(
+    cell: str, cli: Runner, tmp_path: Path
+) -> None:
+    """Formulas and numbers that are none are told with their cell, and end in exit code 2."""
+    path = tmp_path / "plan.csv"
+    path.write_text(f"thread,class,tighten\nM8,8.8,20 N.m\nM8,8.8,{cell}\n", encoding="utf-8")
+    ran = cli("judge", str(path))
+    assert ran.code == Exit.UNUSABLE
+    assert "C3:" in ran.err
+    assert "M8" in ran.out

@@ -25,8 +25,10 @@ LISTS = real_lists()
 ASKED = {
     "B01": (
         6,
-        "two past the proof load of every class; cover nuts at a third of the list's level; "
-        "three lines that are no bolts",
+        (
+            "two past the proof load of every class; cover nuts at a third of the list's level; "
+            "three lines that are no bolts"
+        ),
     ),
     "B02": (1, "injectors, no kind stated"),
     "B03": (30, "says oiled, but holds dry values: 1.05 to 1.16 of proof; sizes without a class"),

@@ -10,6 +10,7 @@ import io
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from torquebook.plans.model import COLUMNS
 from torquebook.plans.reading import read_plan
 
 if TYPE_CHECKING:
@@ -21,10 +22,6 @@ Row = dict[str, str]
 
 # The tables print two grades in one column; the weaker one is what the value must suit.
 _GRADES = {"SAE 1 or 2": "SAE 2", "SAE 6 or 7": "SAE 7", "SAE 5": "SAE 5", "SAE 8": "SAE 8"}
-_COLUMNS = (
-    "joint", "kind", "thread", "class", "count", "tighten", "friction", "head", "into",
-    "engagement", "clamp_length", "length", "nut", "state", "order", "wrench", "source", "note",
-)  # fmt: skip
 
 
 def read(name: str) -> list[Row]:
@@ -36,7 +33,7 @@ def read(name: str) -> list[Row]:
 def plan_of(rows: list[Row]) -> Plan:
     """Return rows as a plan, by way of the CSV that a spreadsheet would write."""
     text = io.StringIO()
-    writer = csv.DictWriter(text, _COLUMNS)
+    writer = csv.DictWriter(text, COLUMNS)
     writer.writeheader()
     writer.writerows(rows)
     return read_plan("-", stdin=io.BytesIO(text.getvalue().encode()))

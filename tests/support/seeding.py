@@ -283,7 +283,7 @@ def small_wrench(row: Row, _: Neighbours) -> Mistake | None:
     if read is None:
         return None
     top = 0.8 * read[0][0] * NM[read[1]]
-    return Mistake(row | {"wrench": f"{top / 5:.4g}-{top:.4g} N.m"}, Severity.ASK, "scale")
+    return Mistake(row | {"wrench": f"{top / 5:.1f}-{top:.1f} N.m"}, Severity.ASK, "scale")
 
 
 def tight_tolerance(row: Row, _: Neighbours) -> Mistake | None:
@@ -313,6 +313,81 @@ def pair_disagrees(row: Row, _: Neighbours) -> Mistake | None:
     if wrong < 20:  # a tenth of a small number is its rounding
         return None
     return Mistake(row | {"tighten": f"{value:g} {unit} ({wrong:.0f} {other})"}, Severity.ASK)
+
+
+def by_angle(degrees: float, **values: str) -> Callable[[Row, Neighbours], Mistake | None]:
+    """Return the mistake in an angle after half the torque, in a bolt of a known class."""
+
+    def make(row: Row, _: Neighbours) -> Mistake | None:
+        read = numbers(row)
+        if read is None or row["class"] not in ("8.8", "10.9", "12.9"):
+            return None
+        clamp = f"{2 * _diameter(row):.0f} mm"
+        text = f"{read[0][0] / 2:.3g} {read[1]} + {degrees:g} deg"
+        changed = row | {"tighten": text, "clamp_length": clamp} | values
+        return Mistake(changed, Severity.ASK)
+
+    return make
+
+
+def angle_beyond_the_wrench(row: Row, near: Neighbours) -> Mistake | None:
+    """Turn the angle with a wrench that ends just above the snug torque."""
+    mistake, read = by_angle(90, kind="stretch")(row, near), numbers(row)
+    if mistake is None or read is None:
+        return None
+    snug = read[0][0] / 2 * NM[read[1]]
+    wrench = f"{snug / 4:.3g}-{snug * 1.1:.4g} N.m"
+    return Mistake(mistake.row | {"wrench": wrench}, Severity.ASK, "end of the angle")
+
+
+def next_to_no_engagement(row: Row, _: Neighbours) -> Mistake | None:
+    """Screw the bolt into aluminium by four tenths of its diameter."""
+    if not row["class"]:
+        return None
+    engaged = f"{0.4 * _diameter(row):.1f} mm"
+    return Mistake(row | {"into": "aluminium", "engagement": engaged}, Severity.STOP)
+
+
+def lengths(clamp_d: float, length_d: float, hole_d: float) -> Callable[[Row, Neighbours], Mistake]:
+    """Return the mistake of a length that does not suit the grip and the hole, in diameters."""
+
+    def make(row: Row, _: Neighbours) -> Mistake:
+        d = _diameter(row)
+        changed = row | {
+            "clamp_length": f"{clamp_d * d:.1f} mm",
+            "length": f"{length_d * d:.1f} mm",
+            "hole_depth": f"{hole_d * d:.1f} mm",
+            "into": "aluminium",
+        }
+        return Mistake(changed, Severity.STOP if length_d - clamp_d > hole_d else Severity.ASK)
+
+    return make
+
+
+def hard_head_on_aluminium(row: Row, _: Neighbours) -> Mistake | None:
+    """Press the hexagon head of a strong bolt on aluminium."""
+    if row["class"] not in ("10.9", "12.9") or _diameter(row) > 24:
+        return None
+    return Mistake(row | {"head": "hexagon", "under": "aluminium"}, Severity.ASK, "MPa")
+
+
+def oil_twice(row: Row, _: Neighbours) -> Mistake | None:
+    """Take a tenth off the dry value twice."""
+    read = numbers(row)
+    if read is None or not row["class"] or "F-1" not in row["source"]:
+        return None
+    value = read[0][0] * 0.81
+    if value < 20:  # small numbers are lost in rounding
+        return None
+    changed = row | {"tighten": f"{value:.0f} {read[1]}", "friction": "oiled"}
+    return Mistake(changed, Severity.ASK, "twice")
+
+
+def plated_12_9(row: Row, _: Neighbours) -> Mistake | None:
+    """Have the strongest class zinc plated."""
+    if row["class"] != "12.9":
+        return None
+    return Mistake(row | {"friction": "zinc plated"}, Severity.ASK, "electroplated")
 
 
 KINDS: dict[str, Callable[[Row, Neighbours], Mistake | None]] = {
@@ -348,6 +423,19 @@ KINDS: dict[str, Callable[[Row, Neighbours], Mistake | None]] = {
     "wrench too small": small_wrench,
     "tolerance too tight": tight_tolerance,
     "units disagree": pair_disagrees,
+    "angle too far": by_angle(330),
+    "stretch bolt again": by_angle(60, kind="stretch", state="used"),
+    "stretch bolt retorqued": by_angle(60, kind="stretch", note="retorque after 1000 km"),
+    "angle beyond the wrench": angle_beyond_the_wrench,
+    "next to no engagement": next_to_no_engagement,
+    "bolt bottoms": lengths(2, 4, 1.5),
+    "bolt too short": lengths(2, 2.8, 2.5),
+    "hard head on aluminium": hard_head_on_aluminium,
+    "old and new mixed": cells(Severity.ASK, count="6", state="4 new, 2 used"),
+    "drag not added": cells(Severity.ASK, nut="self-locking"),
+    "steel in magnesium": cells(Severity.ASK, into="magnesium"),
+    "oil factor twice": oil_twice,
+    "plated 12.9": plated_12_9,
 }
 
 _COLUMNS = ("class", "friction", "nut", "head", "joint", "source", "thread")
@@ -424,10 +512,12 @@ def seed_all(book: Book, random_seed: int, per_row: int) -> Report:
     for table in printed_tables().values():
         rows = [dict.fromkeys(_COLUMNS, "") | row for row in table]
         for index, row in enumerate(rows):
-            kinds, made = random.sample(list(KINDS), len(KINDS)), 0
-            near = Neighbours(rows, index, random)
-            while kinds and made < per_row and not row.get("kind"):
-                kind = kinds.pop()
+            # The kinds that were tried least come first, so that rare ones get their rows.
+            kinds = sorted(KINDS, key=lambda kind: (report.tried[kind], random.random()))
+            near, made = Neighbours(rows, index, random), 0
+            for kind in kinds if not row.get("kind") else ():
+                if made == per_row:
+                    break
                 mistake = KINDS[kind](row, near)
                 if mistake is not None:
                     made += 1

@@ -88,6 +88,7 @@ def plan_line(
     count = value("count", _count)
     engagement = value("engagement", _lengths)
     clamp_length = value("clamp_length", _lengths)
+    hole_depth = value("hole_depth", _length)
     length = value("length", _length)
     order = value("order", _order)
     found.sort(key=lambda problem: problem.place)
@@ -100,6 +101,7 @@ def plan_line(
         count=count,
         engagement_mm=engagement,
         clamp_length_mm=clamp_length,
+        hole_depth_mm=hole_depth,
         length_mm=length,
         order=order,
         problems=tuple(found),

@@ -22,8 +22,10 @@ COLUMNS: tuple[str, ...] = (
     "tighten",
     "friction",
     "head",
+    "under",
     "into",
     "engagement",
+    "hole_depth",
     "clamp_length",
     "length",
     "nut",
@@ -106,7 +108,7 @@ class PlanLine:
         What ``tighten`` says; empty if it could not be read.
     count : int or None
     engagement_mm, clamp_length_mm : Band or None
-    length_mm : float or None
+    hole_depth_mm, length_mm : float or None
     order : tuple of tuple of int, str or None
         The positions of each pass, or a pattern's name as typed.
     problems : tuple of Problem
@@ -121,6 +123,7 @@ class PlanLine:
     count: int | None = None
     engagement_mm: Band | None = None
     clamp_length_mm: Band | None = None
+    hole_depth_mm: float | None = None
     length_mm: float | None = None
     order: tuple[tuple[int, ...], ...] | str | None = None
     problems: tuple[Problem, ...] = ()

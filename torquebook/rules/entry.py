@@ -10,7 +10,7 @@ from torquebook.findings import Severity
 from torquebook.notation import Torque
 from torquebook.plans.model import COLUMNS
 from torquebook.rules.basis import say
-from torquebook.rules.basis.kinds import REASONS
+from torquebook.rules.basis.kinds import REASONS, STRETCH
 from torquebook.rules.engine import Remark, rule
 
 ALIKE = 0.7  # of two words, by difflib: "tread" and "thread" are, "shelf" and "thread" are not
@@ -117,7 +117,7 @@ def word_unknown(case: Case) -> Iterator[Remark]:
         what = f'"{case.line.order}": an order is the numbers of the positions, such as 1-3-2-4'
         yield Remark(what, "order")
     if case.kind and case.kind not in REASONS:
-        names = ", ".join(sorted({"bolt", *REASONS}))
+        names = ", ".join(sorted({"bolt", STRETCH, *REASONS}))
         yield Remark(f'"{case.kind}" is no kind of line; write one of {names}', "kind")
 
 

@@ -126,10 +126,7 @@ def judge_stream(lines: Iterable[PlanLine], book: Book) -> Iterator[LineAnswer]:
 
 
 def _judge_list(lines: tuple[PlanLine, ...], fitter: Fitter) -> Iterator[LineAnswer]:
-    book = fitter.book
-    cases = [
-        Case(line, fitter.fit(line), read_wrench(line.text("wrench"), book), book) for line in lines
-    ]
+    cases = [Case(line, fitter, read_wrench(line.text("wrench"), fitter.book)) for line in lines]
     peers = Peers(cases)
     for case in cases:
         case.peers = peers

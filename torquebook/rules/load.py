@@ -5,10 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
-from torquebook.mechanics.turning import advance_mm
 from torquebook.rules.basis import report, say
 from torquebook.rules.basis.deviation import LEAST_SHARE
-from torquebook.rules.basis.slips import ANGLES_DEG
 from torquebook.rules.engine import Remark, rule
 
 if TYPE_CHECKING:
@@ -17,11 +15,6 @@ if TYPE_CHECKING:
     from torquebook.rules.basis.case import Case
 
 ISO_898_1 = "ISO 898-1:2013, tables 2 to 5; torque and preload by VDI 2230-1"
-# Clamp lengths that vehicles have, as multiples of d, where a line states none (inference).
-SHORT_CLAMP, LONG_CLAMP = 3.0, 10.0
-# No procedure among the 30 in tests/published/real/C_angle_and_stretch_procedures.csv turns
-# further than 210°.
-MOST_ANGLE_DEG = 360.0
 
 
 @rule(
@@ -199,67 +192,10 @@ def class_needed(case: Case) -> Iterator[Remark]:
             return
 
 
-@rule(
-    "angle-too-far",
-    Severity.STOP,
-    source="ISO 898-1:2013, table 3, elongation after fracture; clamp length: inference",
-    fires="M10x1.25 10.9 30 N.m + 900 deg",
-    passes="M10x1.25 10.9 30 N.m + 90 deg",
-)
-def angle_too_far(case: Case) -> Iterator[Remark]:
-    """Is the angle more than the bolt can stretch?
-
-    Why
-    ---
-    Once snug, every turn stretches the bolt by its pitch; past the elongation that its
-    class guarantees it parts.
-
-    Mend
-    ----
-    Look the angle up again. A degree sign read as a zero makes 900 of 90°.
-
-    Known gaps
-    ----------
-    The stretch of the clamped parts is left out, which errs on the side of asking.
-    Where no clamp length is stated, 3 to 10 d is taken.
-    """
-    angle, thread = case.angle_deg, case.thread
-    if angle is None:
-        return
-    degrees = angle.nominal
-    zero = degrees / 10 in ANGLES_DEG
-    hint = f"; {degrees:g} may be {degrees / 10:g}° with its sign read as a zero" if zero else ""
-    strength = case.strength
-    severity, stretched = Severity.ASK if degrees > MOST_ANGLE_DEG else None, ""
-    numbers = {"angle_deg": degrees}
-    if thread is not None and strength is not None and strength.elongation_pct is not None:
-        short, long = SHORT_CLAMP * thread.d_mm, LONG_CLAMP * thread.d_mm
-        if case.line.clamp_length_mm is not None:
-            short, long = case.line.clamp_length_mm.low, case.line.clamp_length_mm.high
-        stretch = advance_mm(degrees, thread.pitch_mm)
-        least, most, allowed = 100 * stretch / long, 100 * stretch / short, strength.elongation_pct
-        shares = f"{most:.2g}" if short == long else f"{least:.2g} to {most:.2g}"
-        stretched = (
-            f", stretches {thread.size} by {stretch:.2g} mm, {shares} % of the clamp length; "
-            f"class {strength.name} guarantees {allowed:g} % before it parts"
-        )
-        numbers |= {"stretch_mm": stretch, "elongation_pct": allowed}
-        if most > allowed / 2:
-            severity = Severity.STOP if least > allowed else Severity.ASK
-    if severity is not None:
-        yield Remark(
-            f"{degrees:g}° is {degrees / 360:.2g} turns after snug{stretched}{hint}",
-            numbers=numbers,
-            instead=f"+ {degrees / 10:g}°" if zero else None,
-            severity=severity,
-        )
-
-
 FAMILY = (
     over_proof,
     past_yield,
     clamp_too_low,
     no_class_bears,
     class_needed,
-    angle_too_far,
 )

@@ -6,12 +6,24 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from torquebook.errors import NotUnderstood
-from torquebook.rules import entry, load, order, rows, slip, stages, thread, wrench
+from torquebook.rules import (
+    again,
+    entry,
+    load,
+    mating,
+    order,
+    rows,
+    slip,
+    stages,
+    thread,
+    turn,
+    wrench,
+)
 
 if TYPE_CHECKING:
     from torquebook.rules.engine import Rule
 
-FAMILIES = (entry, slip, load, rows, stages, thread, order, wrench)
+FAMILIES = (entry, slip, load, rows, stages, turn, thread, mating, again, order, wrench)
 RULES: dict[str, Rule] = {rule.slug: rule for family in FAMILIES for rule in family.FAMILY}
 
 

@@ -32,7 +32,7 @@ def _meant(case: Case, stage: Torque, before: Torque) -> str:
     if before_nm > FAR_BELOW * stage.band.nominal:
         value = units.Quantity(number, before.unit)
         if before_nm < value.si <= most_nm:
-            readings.insert(0, units.write(value))
+            readings.insert(0, say.as_typed(number, before.unit))
     return ", or ".join(readings)
 
 

@@ -9,15 +9,15 @@ from torquebook.bands import Band
 from torquebook.notation import Angle, Slacken, Torque
 from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Deviation, find_deviation
-from torquebook.rules.basis.kinds import BOLTS, REASONS, hinted_kind
+from torquebook.rules.basis.kinds import BOLTS, REASONS, STRETCH, hinted_kind
 from torquebook.rules.basis.slips import Slip, find_slips
 from torquebook.rules.basis.tables import TableRow, applying_rows
 
 if TYPE_CHECKING:
-    from torquebook.catalogue.book import Book
     from torquebook.catalogue.shelves import Friction, StrengthClass, Thread
+    from torquebook.mechanics.yield_bands import TightenedBand
     from torquebook.plans.model import PlanLine
-    from torquebook.rules.basis.fastener import Fastener
+    from torquebook.rules.basis.fastener import Fitter
     from torquebook.rules.basis.peers import Peers
     from torquebook.rules.basis.wrenches import LineWrench
 
@@ -32,20 +32,20 @@ class Case:
     Parameters
     ----------
     line : PlanLine
-    fastener : Fastener
-        What the line's words mean.
+    fitter : Fitter
+        Reads the line's words, and keeps what lines share.
     wrench : LineWrench
         The wrench that the line names, or the tolerance of one that it does not.
-    book : Book
     """
 
     peers: Peers  # the list as a whole; set once all its cases are known
 
-    def __init__(self, line: PlanLine, fastener: Fastener, wrench: LineWrench, book: Book) -> None:
+    def __init__(self, line: PlanLine, fitter: Fitter, wrench: LineWrench) -> None:
         self.line = line
-        self.fastener = fastener
+        self.fitter = fitter
+        self.fastener = fitter.fit(line)
         self.wrench = wrench
-        self.book = book
+        self.book = fitter.book
 
     # -- what kind of line it is -------------------------------------------------------
 
@@ -53,7 +53,12 @@ class Case:
     def kind(self) -> str:
         """The kind as stated, lower case; empty for a bolt, screw or nut."""
         kind = " ".join(self.line.text("kind").casefold().split())
-        return "" if kind in BOLTS else kind
+        return "" if kind in BOLTS or kind == STRETCH else kind
+
+    @property
+    def is_stretch_bolt(self) -> bool:
+        """Whether the line says that its bolt is made to be tightened past yield."""
+        return " ".join(self.line.text("kind").casefold().split()) == STRETCH
 
     @cached_property
     def hinted_kind(self) -> str | None:
@@ -186,6 +191,17 @@ class Case:
         Only for a line with a thread.
         """
         return self.fastener.proof_n.scaled(self.fastener.torque_nm_per_n.nominal)
+
+    @cached_property
+    def turned(self) -> TightenedBand | None:
+        """Preload, finishing torque and stretch at the end of the angle, or None."""
+        torque, angle = self.torque, self.angle_deg
+        if torque is None or angle is None or self.silence:
+            return None
+        share = self.wrench.deviation(torque.band.nominal)
+        low, nominal, high = torque.band
+        snug = Band(low * (1 - share), nominal, high * (1 + share))
+        return self.fitter.turn(self.fastener, snug, angle, self.line.clamp_length_mm)
 
     # -- what is missing, what is assumed -------------------------------------------------
 

@@ -10,6 +10,7 @@ from functools import cached_property
 from math import pi, sqrt
 from typing import TYPE_CHECKING, TypeVar
 
+from torquebook.answers.turned import turned
 from torquebook.bands import Band
 from torquebook.catalogue.defaults import BEARING_OVER_D, bearing_mm
 from torquebook.errors import NotUnderstood
@@ -21,13 +22,23 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from torquebook.catalogue.book import Book
-    from torquebook.catalogue.shelves import Friction, Material, NutClass, StrengthClass, Thread
+    from torquebook.catalogue.shelves import (
+        Friction,
+        HeadSize,
+        Material,
+        NutClass,
+        StrengthClass,
+        Thread,
+    )
+    from torquebook.mechanics.yield_bands import TightenedBand
     from torquebook.plans.model import PlanLine
 
 T = TypeVar("T")
 
 STAINLESS = "ISO 3506-1"
-WORDS = ("thread", "class", "friction", "head", "nut", "into")
+# Nuts that lock by drag, as a plan may name them where the class belongs (terms of the trade).
+LOCKING_NUTS = frozenset({"self-locking", "locking", "prevailing", "nylon insert", "all-metal"})
+WORDS = ("thread", "class", "friction", "head", "nut", "into", "under")
 
 
 @dataclass(frozen=True)
@@ -49,7 +60,10 @@ class Fastener:
     head_assumed : bool
         True if the head is taken as a hexagon's because the line does not say.
     nut : NutClass or None
-    material : Material or None
+    material, under : Material or None
+        What the thread is cut into, and what the head presses on.
+    seat_mm : tuple of float, or None
+        Outer and inner diameter of the bearing face, where a table has the head.
     troubles : mapping of str to NotUnderstood
         By column, the words that the book does not know.
     """
@@ -62,6 +76,8 @@ class Fastener:
     head_assumed: bool = True
     nut: NutClass | None = None
     material: Material | None = None
+    under: Material | None = None
+    seat_mm: tuple[float, float] | None = None
     troubles: Mapping[str, NotUnderstood] = field(default_factory=dict)
 
     @property
@@ -124,6 +140,7 @@ class Fitter:
         self.book = book
         self._nut_kinds = {row.nut for table in book.tables() for row in table.rows}
         self._kept: dict[tuple[str, ...], Fastener] = {}
+        self._turned: dict[tuple[object, ...], TightenedBand] = {}
 
     def fit(self, line: PlanLine) -> Fastener:
         """Return the fastener that a line speaks of."""
@@ -132,6 +149,22 @@ class Fitter:
         if fastener is None:
             fastener = self._kept[words] = self._read(dict(zip(WORDS, words, strict=True)))
         return fastener
+
+    def turn(
+        self, fastener: Fastener, torque: Band, angle: Band, clamp: Band | None
+    ) -> TightenedBand | None:
+        """Return what an angle makes of a fastener; None where its stretch is not known."""
+        thread, strength, friction = fastener.thread, fastener.strength, fastener.friction
+        if thread is None or strength is None or friction is None:
+            return None
+        if strength.elongation_pct is None:
+            return None
+        key = (thread, strength, friction, fastener.bearing_mm, torque, angle, clamp)
+        if key not in self._turned:
+            self._turned[key] = turned(
+                thread, strength, friction, fastener.bearing_mm, torque, angle, clamp
+            )
+        return self._turned[key]
 
     def _read(self, words: dict[str, str]) -> Fastener:
         book = self.book
@@ -148,6 +181,7 @@ class Fitter:
         threads = look("thread", book.candidates, unstated)
         friction = look("friction", book.friction, book.default_friction())
         material = look("into", self._material, None)
+        under = look("under", self._material, None)
         if not threads:
             if words["class"]:
                 look("class", book.class_named, None)
@@ -167,8 +201,16 @@ class Fitter:
             head_assumed=head is None,
             nut=look("nut", lambda text: self._nut(text, thread), None),
             material=material,
+            under=under,
+            seat_mm=self._seat_mm(seat, thread),
             troubles=troubles,
         )
+
+    def _seat_mm(self, seat: HeadSize | None, thread: Thread) -> tuple[float, float] | None:
+        hole = self.book.hole(thread.d_mm)
+        if seat is None or seat.bearing_mm is None or hole is None:
+            return None
+        return seat.bearing_mm, hole.medium_mm
 
     def _stainless(self, friction: Friction, *, stated: bool) -> Friction:
         """Return what a word for steel means on stainless threads, which gall."""
@@ -185,7 +227,7 @@ class Fitter:
         A kind that printed tables tell apart, and a nut that is marked as a bolt is (A2-70,
         SAE 8), have none.
         """
-        if text.casefold() in self._nut_kinds:
+        if text.casefold() in self._nut_kinds or text.casefold() in LOCKING_NUTS:
             return None
         try:
             return self.book.nut(text, thread.d_mm, fine=thread.series == "fine")

@@ -10,6 +10,9 @@ import re
 
 BOLTS = frozenset({"", "bolt", "screw", "nut", "stud", "bolt or nut"})
 
+# A bolt made to be tightened past yield; it bears load as any other.
+STRETCH = "stretch"
+
 # Why a kind's torque is not judged as a bolt's, by the names of the column `kind`.
 REASONS = {
     "plug": "a plug's torque seals, it does not clamp",

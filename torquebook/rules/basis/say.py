@@ -6,6 +6,7 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from torquebook import units
+from torquebook.numerals import sheet_text
 
 if TYPE_CHECKING:
     from torquebook.bands import Band
@@ -25,6 +26,11 @@ def torque(value_nm: float, unit: str) -> str:
 
 def _figures(value: float) -> str:
     return f"{value:.3g}" if value < THREE_FIGURES else f"{value:.0f}"
+
+
+def as_typed(value: float, unit: str) -> str:
+    """Return a number in a unit so that it can be typed into a plan as it stands."""
+    return units.with_unit(sheet_text(value), unit)
 
 
 def torque_band(low_nm: float, high_nm: float, unit: str) -> str:

@@ -118,12 +118,12 @@ def _units_and_digits(
             and low <= value_nm <= high
             and _explains(value_nm / number_nm, deviation)
         ):
-            right = units.write(units.Quantity(number_nm / here, unit))
+            right = say.as_typed(number_nm / here, unit)
             weight = abs(log(value_nm) - middle) + rarity
             yield weight, Slip("unit", f"{right} would fit", right)
     for factor in (0.1, 10.0):
         if low <= number_nm * factor <= high and _explains(factor, deviation):
-            right = units.write(units.Quantity(number_nm / here * factor, torque.unit))
+            right = say.as_typed(number_nm / here * factor, torque.unit)
             weight = abs(log(number_nm * factor) - middle) + RARE_DIGIT
             yield weight, Slip("decimal", f"{right} would fit, a digit off", right)
 

@@ -1,0 +1,115 @@
+"""What an angle makes of a fastener: the book's data through the mechanics of yielding."""
+
+from __future__ import annotations
+
+from math import pi, sqrt
+from typing import TYPE_CHECKING, Final
+
+from torquebook.bands import Band
+from torquebook.mechanics.joint import joint_resilience, usual_free_thread
+from torquebook.mechanics.plastic import Strength, uniform_strain
+from torquebook.mechanics.strength import proof_load
+from torquebook.mechanics.yield_bands import TightenedBand, tighten_band
+from torquebook.mechanics.yielding import Grip, ScrewThread
+
+if TYPE_CHECKING:
+    from torquebook.catalogue.shelves import Friction, StrengthClass, Thread
+
+#: Moduli of elasticity of steel and of aluminium parts [MPa] (VDI 2230-1, from memory).
+STEEL_MPA: Final = 205_000.0
+ALUMINIUM_MPA: Final = 70_000.0
+#: Clamp lengths that vehicles have, as multiples of d, where none is stated: likely, short
+#: and long (inference; lengths of 3.5 to 9 d in tests/published/real/C_angle_and_stretch_*).
+CLAMPS_D: Final = (3.0, 1.5, 10.0)
+#: A bolt is mostly stronger than its class demands, by about so much (inference).
+TYPICAL_OVER_LEAST: Final = 1.10
+#: A hand holds an angle to about this, where the sheet gives no tolerance (inference).
+ANGLE_DEG: Final = 5.0
+#: Clamped parts are taken as plates three bearing faces wide (inference).
+PARTS_OVER_FACE: Final = 3.0
+
+
+def turned(
+    thread: Thread,
+    strength: StrengthClass,
+    friction: Friction,
+    bearing_mm: float,
+    torque: Band,
+    angle: Band,
+    clamp_length_mm: Band | None,
+) -> TightenedBand:
+    """Return preload, finishing torque and stretch at the end of an angle, as bands.
+
+    Parameters
+    ----------
+    thread : Thread
+    strength : StrengthClass
+        One whose elongation after fracture is known.
+    friction : Friction
+    bearing_mm : float
+        Effective diameter for friction under the head [mm].
+    torque : Band
+        Snug torque as the wrench delivers it [N·m].
+    angle : Band
+        Angle from snug; a single value is taken within ``ANGLE_DEG`` [°].
+    clamp_length_mm : Band or None
+        Clamp length, None for the band that vehicles have.
+
+    Returns
+    -------
+    TightenedBand
+
+    Raises
+    ------
+    ValueError
+        If the class names no elongation.
+    """
+    if strength.elongation_pct is None:
+        raise ValueError(f"{strength.name} names no elongation after fracture")
+    if angle.low == angle.high:
+        spread = min(ANGLE_DEG, angle.nominal / 2)
+        angle = Band(angle.nominal - spread, angle.nominal, angle.nominal + spread)
+    d0_mm = 2 * sqrt(thread.stress_area_mm2 / pi)
+    screw = ScrewThread(thread.pitch_mm, thread.d2_mm, d0_mm, bearing_mm)
+    return tighten_band(
+        torque,
+        angle,
+        friction.mu_thread,
+        friction.mu_head,
+        screw,
+        _grips(thread, bearing_mm, clamp_length_mm),
+        _strengths(thread, strength),
+    )
+
+
+def _grips(thread: Thread, bearing_mm: float, clamp: Band | None) -> tuple[Grip, ...]:
+    lengths = [share * thread.d_mm for share in CLAMPS_D]
+    if clamp is not None:
+        lengths = [clamp.nominal, clamp.low, clamp.high]
+    # The mean bearing diameter lies half-way between the hole and the edge of the face.
+    hole_mm = 1.1 * thread.d_mm
+    face_mm = 2 * bearing_mm - hole_mm
+    grips = []
+    for modulus_mpa in (STEEL_MPA, ALUMINIUM_MPA):
+        for length_mm in dict.fromkeys(lengths):
+            free_mm = usual_free_thread(thread.d_mm, length_mm)
+            give = joint_resilience(
+                thread.d_mm, thread.pitch_mm, length_mm, free_mm, thread.d_mm, face_mm, hole_mm,
+                PARTS_OVER_FACE * face_mm, STEEL_MPA, modulus_mpa,
+            )  # fmt: skip
+            grips.append(Grip(give.bolt_mm_per_n, give.parts_mm_per_n, free_mm))
+    return tuple(grips)
+
+
+def _strengths(thread: Thread, strength: StrengthClass) -> tuple[Strength, ...]:
+    area = thread.stress_area_mm2
+    elongation = (strength.elongation_pct or 0.0) / 100
+    return tuple(
+        Strength(
+            proof_load(area, strength.proof_mpa),
+            share * strength.yield_mpa,
+            share * strength.tensile_mpa,
+            uniform_strain(elongation),
+        )
+        for share in (TYPICAL_OVER_LEAST, 1.0)
+    )

@@ -1,0 +1,310 @@
+"""Family `mating`: what the bolt screws into, presses on and rubs against."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from torquebook.findings import Severity
+from torquebook.mechanics.mating import basic_pair, least_pair
+from torquebook.mechanics.pressure import bearing_pressure, needed_outer_diameter
+from torquebook.mechanics.strength import tensile_load
+from torquebook.mechanics.stripping import failure_loads
+from torquebook.mechanics.thread_factors import effective_engagement, shear_strength
+from torquebook.rules.basis import say
+from torquebook.rules.basis.fastener import STAINLESS
+from torquebook.rules.engine import Remark, rule
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from torquebook.mechanics.mating import Pair
+    from torquebook.rules.basis.case import Case
+
+# Shear over tensile strength of a steel bolt (from memory of VDI 2230-1; errs to the safe side).
+BOLT_SHEAR_RATIO = 0.6
+# Threads lost at chamfer and run-out, in pitches; fits the printed engagements in
+# tests/published/engagement.csv.
+LOST_PITCHES = 0.8
+ELECTROPLATED = frozenset({"zinc plated", "cadmium plated"})
+
+
+@rule(
+    "threads-strip-first",
+    Severity.STOP,
+    source="Alexander (1977) as in VDI 2230-1, clause 5.5.5; shear ratio: the material's record",
+    fires="M10 10.9 68 N.m friction=oiled into=aluminium engagement=7",
+    passes="M10 10.9 60 N.m friction=oiled into=aluminium engagement=20",
+    needs=("bolt", "thread", "class", "torque", "into", "engagement"),
+)
+def threads_strip_first(case: Case) -> Iterator[Remark]:
+    """Does the thread in the part strip before the bolt carries its preload?
+
+    Why
+    ---
+    A stripped thread in a casting is found when the torque stops rising; then the casting
+    needs an insert.
+
+    Mend
+    ----
+    More engagement, a coil insert, or less torque.
+
+    Known gaps
+    ----------
+    The casting's alloy is not known, so the band of its kind is taken. A coil insert is
+    not seen.
+    """
+    thread, strength, material = case.thread, case.strength, case.fastener.material
+    preload, engaged = case.preload_n, case.line.engagement_mm
+    if thread is None or strength is None or material is None or engaged is None:
+        return
+    if preload is None or material.tensile_mpa is None or material.shear_ratio is None:
+        return
+
+    def strips_n(pair: Pair, engaged_mm: float, tensile_mpa: float, ratio: float) -> float:
+        length = effective_engagement(engaged_mm, thread.pitch_mm, LOST_PITCHES)
+        bolt_n = tensile_load(thread.stress_area_mm2, strength.tensile_mpa)
+        bolt_shear = shear_strength(strength.tensile_mpa, BOLT_SHEAR_RATIO)
+        return failure_loads(
+            pair, length, bolt_n, bolt_shear, shear_strength(tensile_mpa, ratio)
+        ).internal_n
+
+    basic, least = (
+        basic_pair(thread.d_mm, thread.pitch_mm),
+        least_pair(thread.d_mm, thread.pitch_mm),
+    )
+    tensile, ratio = material.tensile_mpa, material.shear_ratio
+    if engaged.low <= LOST_PITCHES * thread.pitch_mm:
+        return  # next to no thread: engagement-short says so
+    low = strips_n(least, engaged.low, tensile.low, ratio)
+    nominal = strips_n(basic, engaged.nominal, tensile.nominal, ratio)
+    high = strips_n(basic, engaged.high, tensile.high, ratio)
+    if nominal >= preload.nominal and low >= preload.low:
+        return
+    yield Remark(
+        f"{engaged.nominal:g} mm in {material.name} strips at {say.kilonewtons(low)} to "
+        f"{say.kilonewtons(high)}; the preload is {say.kilonewtons(preload.low)} to "
+        f"{say.kilonewtons(preload.high)}",
+        "engagement",
+        numbers={"strips_low_n": low, "strips_nominal_n": nominal, "strips_high_n": high},
+        severity=Severity.STOP if high < preload.low else Severity.ASK,
+    )
+
+
+@rule(
+    "seat-crushed",
+    Severity.ASK,
+    source="VDI 2230-1:2003, limiting surface pressures; the material's record",
+    fires="M10 10.9 68 N.m friction=oiled head=hexagon under=aluminium",
+    passes="M10 8.8 30 N.m friction=oiled head=flange under=aluminium",
+    needs=("bolt", "thread", "torque", "under"),
+)
+def seat_crushed(case: Case) -> Iterator[Remark]:
+    """Does the head press harder than the part under it bears?
+
+    Why
+    ---
+    A seat that is crushed goes on settling, and the clamp goes with it.
+
+    Mend
+    ----
+    A hardened washer of the diameter that the message gives, or a flange head.
+
+    Known gaps
+    ----------
+    The part's alloy is not known, so the middle of its kind's band is taken. Needs a
+    metric head that a table has.
+    """
+    under, seat, preload = case.fastener.under, case.fastener.seat_mm, case.preload_n
+    if under is None or seat is None or preload is None or under.pressure_mpa is None:
+        return
+    outer, inner = seat
+    pressure, limit = bearing_pressure(preload.nominal, outer, inner), under.pressure_mpa
+    if pressure > limit.nominal:
+        washer = needed_outer_diameter(preload.nominal, inner, limit.nominal)
+        yield Remark(
+            f"{pressure:.0f} MPa under the head; {under.name} bears {limit.low:.0f} to "
+            f"{limit.high:.0f} MPa",
+            "under",
+            numbers={"pressure_mpa": pressure, "limit_mpa": limit.nominal},
+            instead=f"a hard washer of {washer:.1f} mm or more",
+        )
+
+
+@rule(
+    "bolt-bottoms",
+    Severity.STOP,
+    source="TB 43-0218 section III: one to two pitches free below the tip",
+    fires="M8 8.8 20 N.m length=40 clamp_length=22 hole_depth=16",
+    passes="M8 8.8 20 N.m length=35 clamp_length=22 hole_depth=18",
+    needs=("thread", "length", "clamp_length", "hole_depth"),
+)
+def bolt_bottoms(case: Case) -> Iterator[Remark]:
+    """Does the bolt reach the bottom of its hole before it clamps?
+
+    Why
+    ---
+    The torque is right, and nothing is clamped; the bottom of the casting may be pushed out.
+
+    Mend
+    ----
+    A shorter bolt; measure the hole before fitting.
+
+    Known gaps
+    ----------
+    A washer that is not in the clamp length makes the bolt look longer than it is.
+    """
+    line, thread = case.line, case.thread
+    if thread is None or line.length_mm is None or line.clamp_length_mm is None:
+        return
+    depth = line.hole_depth_mm
+    if depth is None:
+        return
+    reach = line.length_mm - line.clamp_length_mm.nominal
+    free = depth - reach
+    if free < thread.pitch_mm:
+        longest = line.clamp_length_mm.nominal + depth - 2 * thread.pitch_mm
+        yield Remark(
+            f"the bolt reaches {reach:g} mm into a hole of {depth:g} mm",
+            "length",
+            numbers={"reach_mm": reach, "hole_depth_mm": depth},
+            instead=f"no longer than {longest:.1f} mm",
+            severity=Severity.STOP if free < 0 else Severity.ASK,
+        )
+
+
+@rule(
+    "bolt-too-short",
+    Severity.ASK,
+    source="TB 43-0218 section III; the material's record for others",
+    fires="M8 8.8 20 N.m length=28 clamp_length=20 into=aluminium",
+    passes="M8 8.8 20 N.m length=35 clamp_length=20 into=aluminium",
+    needs=("thread", "length", "clamp_length", "into"),
+)
+def bolt_too_short(case: Case) -> Iterator[Remark]:
+    """Is the bolt long enough for the engagement that the material needs?
+
+    Why
+    ---
+    What is left of the bolt below the parts is all that holds.
+
+    Mend
+    ----
+    A longer bolt, if the hole is deep enough.
+
+    Known gaps
+    ----------
+    Where the engagement itself is stated, engagement-short judges it.
+    """
+    line, thread, material = case.line, case.thread, case.fastener.material
+    if thread is None or material is None or line.engagement_mm is not None:
+        return
+    if line.length_mm is None or line.clamp_length_mm is None:
+        return
+    reach, needed = (
+        line.length_mm - line.clamp_length_mm.nominal,
+        material.engagement_d * thread.d_mm,
+    )
+    if reach < needed * 0.995:
+        yield Remark(
+            f"{reach:g} mm reach into {material.name}; it needs {needed:g} mm",
+            "length",
+            numbers={"reach_mm": reach, "needed_mm": needed},
+            instead=f"{line.clamp_length_mm.nominal + needed:g} mm long",
+            source=material.engagement_source,
+        )
+
+
+@rule(
+    "pair-galls",
+    Severity.ASK,
+    source="common practice",
+    fires="M10 A2-70 45 N.m friction=dry nut=A2-70",
+    passes="M10 A2-70 25 N.m friction='stainless with paste' nut=A2-70",
+    needs=("thread", "class"),
+)
+def pair_galls(case: Case) -> Iterator[Remark]:
+    """Does stainless run dry on stainless?
+
+    Why
+    ---
+    The threads weld to each other under load, the torque rises and the clamp does not.
+
+    Mend
+    ----
+    A paste made for it, and a slow hand.
+
+    Known gaps
+    ----------
+    The nut must be named by its steel, such as A2-70.
+    """
+    nut = case.line.text("nut").casefold()
+    stainless = case.strength is not None and case.strength.standard == STAINLESS
+    if stainless and nut[:2] in {"a1", "a2", "a4"} and not case.friction.lubricated:
+        yield Remark("stainless on stainless without a paste galls", "friction", instead="a paste")
+
+
+@rule(
+    "brittle-plating",
+    Severity.ASK,
+    source="ISO 4042:1999, clause 6",
+    fires="M10 12.9 60 N.m friction='zinc plated'",
+    passes="M10 10.9 60 N.m friction='zinc plated'",
+    needs=("thread", "class", "friction"),
+)
+def brittle_plating(case: Case) -> Iterator[Remark]:
+    """Is a bolt of class 12.9 electroplated?
+
+    Why
+    ---
+    Hydrogen from the bath makes hard steel brittle; it parts hours after tightening.
+
+    Mend
+    ----
+    A bolt with a zinc-flake coat or plain black, as the maker has it.
+
+    Known gaps
+    ----------
+    How the coat was put on is not known; a bolt baked after plating may be meant.
+    """
+    if case.strength and case.strength.name == "12.9" and case.friction.name in ELECTROPLATED:
+        yield Remark("class 12.9 and electroplated: it may part long after tightening", "class")
+
+
+@rule(
+    "steel-in-magnesium",
+    Severity.ASK,
+    source="common practice",
+    fires="M8 8.8 15 N.m into=magnesium engagement=20",
+    passes="M8 8.8 15 N.m into=aluminium engagement=20",
+    needs=("thread", "into"),
+)
+def steel_in_magnesium(case: Case) -> Iterator[Remark]:
+    """Does a steel bolt go into magnesium?
+
+    Why
+    ---
+    The two corrode each other wherever it is damp; aluminium bolts are made for it, and
+    are used once.
+
+    Mend
+    ----
+    The maker's bolt, mostly of aluminium, torque and angle by the maker.
+
+    Known gaps
+    ----------
+    Coated steel bolts for magnesium exist; their maker says so.
+    """
+    material = case.fastener.material
+    if material is not None and material.name == "magnesium":
+        yield Remark("a steel bolt corrodes in magnesium, and the magnesium with it", "into")
+
+
+FAMILY = (
+    threads_strip_first,
+    seat_crushed,
+    bolt_bottoms,
+    bolt_too_short,
+    pair_galls,
+    brittle_plating,
+    steel_in_magnesium,
+)
