@@ -27,7 +27,7 @@ def line(
     place = Place("plan.csv", number)
     cells = {"tighten": Cell("25", place), "joint": Cell(f"joint {number}", place)}
     plan_line = PlanLine(number, place, cells, {})
-    return LineAnswer(plan_line, None, None, False, assumed, unjudged or {}, findings)
+    return LineAnswer(plan_line, None, None, False, None, assumed, unjudged or {}, findings)
 
 
 def shown(*answers: LineAnswer, **plan: object) -> str:

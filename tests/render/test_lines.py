@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from torquebook.bands import Band
 from torquebook.findings import Place
+from torquebook.mechanics.yield_bands import TightenedBand
 from torquebook.notation import Angle, Torque
 from torquebook.plans.model import Cell, PlanLine
 from torquebook.render.lines import lines_table, numbers
@@ -24,7 +27,7 @@ def answer(number: int, by_angle: bool = False, **cells: str) -> LineAnswer:
         (Torque("N.m", "exact", (30.0,)), Angle("deg", "exact", (90.0,)))[: 1 + by_angle],
     )
     force, share = Band(11000.0, 12000.0, 13000.0), Band(0.4, 0.5, 0.6)
-    return LineAnswer(line, force, share, by_angle, (), {}, ())
+    return LineAnswer(line, force, share, by_angle, None, (), {}, ())
 
 
 @pytest.mark.parametrize(
@@ -52,6 +55,18 @@ def test_row_shows_bands_and_marks_the_snug_torque() -> None:
         "                                     snug",
         "  snug: at the torque before the angle; the angle adds to it",
     ]
+
+
+def test_row_shows_the_end_of_an_angle() -> None:
+    """Where the stretch of the bolt is known, preload and share are those after the angle."""
+    ends = [Band(40e3, 45e3, 50e3)] * 4 + [Band(0.9, 1.0, 1.1)] * 5
+    turned = TightenedBand(*ends)._replace(preload_n=Band(40e3, 45e3, 50e3))
+    paper = Paper()
+    lines_table([replace(answer(2, by_angle=True, joint="hub"), turned=turned)], paper)
+    text = str(paper)
+    assert "40.0–50.0" in text
+    assert "end: at the end of the angle" in text
+    assert "snug" not in text
 
 
 def test_no_snug_where_no_angle_follows() -> None:

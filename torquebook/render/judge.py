@@ -152,6 +152,21 @@ def _data(verdict: Verdict) -> dict[str, Any]:
     }
 
 
+def _at_end(answer: LineAnswer) -> dict[str, Any] | None:
+    """Return what an angle makes of the bolt, None without one or where it is not known."""
+    turned = answer.turned
+    if turned is None:
+        return None
+    return {
+        "preload_n": band(turned.preload_n),
+        "utilisation": band(turned.proof_share),
+        "yield_share": band(turned.yield_share),
+        "torque_nm": band(turned.torque_nm),
+        "permanent_mm": band(turned.permanent_mm),
+        "strain_share": band(turned.strain_share),
+    }
+
+
 def line_data(answer: LineAnswer) -> dict[str, Any]:
     """Return the answer to one line as plain values."""
     return {
@@ -160,6 +175,7 @@ def line_data(answer: LineAnswer) -> dict[str, Any]:
         "preload_n": band(answer.preload_n),
         "utilisation": band(answer.utilisation),
         "by_angle": answer.by_angle,
+        "at_end": _at_end(answer),
         "assumed": list(answer.assumed),
         "unjudged": {reason: list(rules) for reason, rules in answer.unjudged.items()},
         "findings": [

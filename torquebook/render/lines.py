@@ -21,11 +21,12 @@ _NAME, _TIGHTEN = 1, 4
 _GAPS: Final = 2 * (len(_HEADS) - 1)
 _INDENT: Final = 2
 _SNUG: Final = "snug"
+_END: Final = "end"
 _MOST_RUNS: Final = 20
 
 
 def lines_table(answers: Sequence[LineAnswer], paper: Paper) -> None:
-    """Write a row a line, and what ``snug`` means where it stands."""
+    """Write a row a line, and what ``snug`` and ``end`` mean where they stand."""
     rows = [[paper.said(cell) for cell in _row(answer)] for answer in answers]
     widths = _widths(rows)
     kept = [index for index in range(len(_HEADS)) if any(row[index] for row in rows)]
@@ -36,15 +37,19 @@ def lines_table(answers: Sequence[LineAnswer], paper: Paper) -> None:
         right={0},
         indent=_INDENT,
     )
-    if any(answer.by_angle for answer in answers):
+    if any(answer.by_angle and answer.preload_n and not answer.turned for answer in answers):
         paper.text(f"{_SNUG}: at the torque before the angle; the angle adds to it", _INDENT)
+    if any(answer.turned for answer in answers):
+        paper.text(f"{_END}: at the end of the angle", _INDENT)
 
 
 def _row(answer: LineAnswer) -> tuple[str, ...]:
     line = answer.line
-    preload = answer.preload_n
+    preload, share = answer.preload_n, answer.utilisation
+    mark = f" {_SNUG}" if answer.by_angle else ""
+    if answer.turned:
+        preload, share, mark = answer.turned.preload_n, answer.turned.proof_share, f" {_END}"
     forces = span(kilonewtons(preload.low), kilonewtons(preload.high)) if preload else ""
-    share = answer.utilisation
     shares = ""
     if share:
         shares = f"{percent(share.nominal)} ({span(percent(share.low), percent(share.high))})"
@@ -54,7 +59,7 @@ def _row(answer: LineAnswer) -> tuple[str, ...]:
         line.text("thread"),
         line.text("class"),
         notation.write(line.stages) or line.text("tighten"),
-        f"{forces} {_SNUG}" if forces and answer.by_angle else forces,
+        f"{forces}{mark}" if forces else "",
         shares,
     )
 

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from torquebook.bands import Band
     from torquebook.catalogue.book import Book
     from torquebook.findings import Finding
+    from torquebook.mechanics.yield_bands import TightenedBand
     from torquebook.plans.model import Plan, PlanLine
 
 
@@ -42,6 +43,8 @@ class LineAnswer:
         At the highest torque stage; None where they cannot be known.
     by_angle : bool
         True if an angle follows the torque, so that the preload is that of the snug stage.
+    turned : TightenedBand or None
+        At the end of the angle; None without one, or where the stretch is not known.
     assumed : tuple of str
         What the figures rest on that the line does not state.
     unjudged : mapping of str to tuple of str
@@ -54,6 +57,7 @@ class LineAnswer:
     preload_n: Band | None
     utilisation: Band | None
     by_angle: bool
+    turned: TightenedBand | None
     assumed: tuple[str, ...]
     unjudged: dict[str, tuple[str, ...]]
     findings: tuple[Finding, ...]
@@ -150,6 +154,7 @@ def _answer(case: Case) -> LineAnswer:
         preload_n=case.preload_n,
         utilisation=case.utilisation,
         by_angle=case.angle_deg is not None,
+        turned=case.turned,
         assumed=case.assumed,
         unjudged={reason: tuple(slugs) for reason, slugs in unjudged.items()},
         findings=tuple(sorted(findings, key=lambda finding: finding.order)),

@@ -128,8 +128,8 @@ def nut_weaker(case: Case) -> Iterator[Remark]:
 def _strips(case: Case, nut_n: float) -> Severity | None:
     """Return how sure it is that the preload passes a nut's proof load."""
     preload = case.preload_n
-    if preload is None or preload.nominal <= nut_n:
-        return None
+    if preload is None or preload.nominal <= nut_n or case.deviation is not None:
+        return None  # a torque that is wrong itself is reported as such
     return Severity.STOP if preload.low > nut_n else Severity.ASK
 
 

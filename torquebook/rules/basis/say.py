@@ -30,7 +30,7 @@ def _figures(value: float) -> str:
 
 def as_typed(value: float, unit: str) -> str:
     """Return a number in a unit so that it can be typed into a plan as it stands."""
-    return units.with_unit(sheet_text(value), unit)
+    return units.with_unit(sheet_text(float(f"{value:.6g}")), unit)
 
 
 def torque_band(low_nm: float, high_nm: float, unit: str) -> str:
