@@ -54,6 +54,12 @@ class NotUnderstood(TorquebookError):
         self.offset = offset
 
 
+#: Least and largest value that a formula works with where its range is open at an end: no
+#: fastener comes near either, and neither is ever shown.
+LEAST = 1e-6
+MOST = 1e12
+
+
 class OutOfRange(TorquebookError):
     """A value outside the range that a formula's source gives it.
 
@@ -62,15 +68,28 @@ class OutOfRange(TorquebookError):
     name : str
         The argument's name, with its unit suffix.
     value, low, high : float
-        The value, and the ends of the range that holds.
+        The value, and the ends of the range that holds; ``LEAST`` and ``MOST`` stand for
+        ends that are open.
     source : str
-        The document that sets the range.
+        The document that sets the range; empty where no document has to.
     """
 
     def __init__(self, name: str, value: float, low: float, high: float, source: str) -> None:
-        super().__init__(f"{name} = {value:g} is outside {low:g} to {high:g} ({source})")
+        where = f" ({source})" if source else ""
+        super().__init__(f"{name} = {value:g} is {_outside(value, low, high)}{where}")
         self.name = name
         self.value = value
         self.low = low
         self.high = high
         self.source = source
+
+
+def _outside(value: float, low: float, high: float) -> str:
+    """Return in words how a value lies outside a range whose ends may be open."""
+    if high >= MOST:
+        if not abs(value) <= MOST:
+            return "no number to reckon with"
+        return "not above 0" if low == LEAST else f"below {low:g}"
+    if low == LEAST:
+        return f"not above 0 and below {high:g}"
+    return f"outside {low:g} to {high:g}"

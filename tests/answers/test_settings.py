@@ -7,7 +7,7 @@ import pytest
 from torquebook.answers.settings import WrenchSetting, read_adapter, settings
 from torquebook.catalogue.book import Book
 from torquebook.catalogue.shelves import Wrench
-from torquebook.errors import NotUnderstood, OutOfRange, TorquebookError
+from torquebook.errors import NotUnderstood, TorquebookError
 from torquebook.units import Quantity
 
 BOOK = Book.open()
@@ -87,7 +87,46 @@ def test_impossible_is_refused() -> None:
         settings(BOOK, "0 N.m", None, ())
     with pytest.raises(NotUnderstood):
         settings(BOOK, "10 N.m", None, ["no such wrench"])
-    with pytest.raises(OutOfRange):
+    with pytest.raises(
+        TorquebookError, match=r"an adapter of 4 in, turned by 180 degrees"
+    ) as caught:
         settings(BOOK, "10 N.m", read_adapter("4in", "4in", "180"), ())
-    with pytest.raises((NotUnderstood, OutOfRange)):
-        settings(BOOK, "10 N.m", read_adapter("4in", "4in", "nan"), ())
+    assert "reaches back to the hand or past it; take one that is shorter than 4 in" in str(
+        caught.value
+    )
+
+
+@pytest.mark.parametrize(
+    ("length", "extension", "angle", "message"),
+    [
+        ("0mm", "4in", "", '"0mm": a wrench is 1 mm to 10 m long'),
+        ("-3in", "4in", "", '"-3in": a value below zero'),
+        ("10001mm", "4in", "", '"10001mm": a wrench is 1 mm to 10 m long'),
+        ("4in", "-1mm", "", '"-1mm": a value below zero'),
+        ("4in", "10001mm", "", '"10001mm": an adapter is at most 10 m long'),
+        ("4in", "4in", "-45", "(straight back); write 45"),
+        ("4in", "4in", "270", "(straight back); write 90"),
+        ("4in", "4in", "361", "to 180 degrees (straight back)"),
+        ("4in", "4in", "-181", "to 180 degrees (straight back)"),
+        ("4in", "4in", "nan", "to 180 degrees (straight back)"),
+        ("4in", "4in", "inf", "to 180 degrees (straight back)"),
+    ],
+)
+def test_no_such_adapter(length: str, extension: str, angle: str, message: str) -> None:
+    """A length or angle that no adapter can have is refused in words, as it was typed."""
+    with pytest.raises(NotUnderstood) as caught:
+        read_adapter(length, extension, angle)
+    assert message in str(caught.value)
+    assert "; write" not in str(caught.value) or "; write" in message
+
+
+def test_adapter_just_short_of_the_hand() -> None:
+    """Limits of lengths and angles can be used."""
+    for words in (("4in", "0mm", "0"), ("10000mm", "9999mm", "180"), ("4in", "4in", "179.9")):
+        assert settings(BOOK, "10 N.m", read_adapter(*words), ()).setting.value > 0
+
+
+def test_invented_wrenches_say_so() -> None:
+    """The demo book's wrenches are known as invented; a user's own are not."""
+    assert all(wrench.invented for wrench in BOOK.wrenches())
+    assert not Wrench("w", (), 1, 2, "N.m", 0.04, "", "measured: my own").invented

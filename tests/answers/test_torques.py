@@ -145,3 +145,14 @@ def test_printed_values_stand_beside_with_their_factor() -> None:
     dry = torques(BOOK, take("3/8-16", "SAE 8", "dry"), [], []).printed
     assert {one.factor for one in dry if one.row.strength_class} == {1.0}
     assert {one.row.nut for one in dry} == {"", "tension", "shear"}
+
+
+def test_a_line_that_names_neither_class_nor_nut_is_left_out() -> None:
+    """TM 9-2320-362-14&P, F-1, metric: the class cannot be read there, so it is no comparison.
+
+    AC 43.13-1B names no class either, but the nuts that its values are for; it stays.
+    """
+    assert BOOK.table_rows(BOOK.thread("M10"), "")
+    assert torques(BOOK, take("M10", "8.8"), [], []).printed == ()
+    inch = torques(BOOK, take("3/8-16", "SAE 8"), [], []).printed
+    assert [one.row.nut for one in inch if not one.row.strength_class] == ["tension", "shear"]

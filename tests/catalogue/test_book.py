@@ -52,10 +52,12 @@ def test_candidates(book: Book, text: str, sizes: list[str]) -> None:
     ("text", "message"),
     [
         ("M10x1.3", "no listed pitch of this diameter; write M10x1.25 or M10 or M10x1 or M10x0.75"),
-        ("M11", "no listed diameter; write M12 or M10 or"),
-        ("2", "no listed diameter; write 1-3/4-5 or"),
+        ("M13", "no listed diameter; write M14 or M12 or"),
+        ("1-5/8", "no listed diameter; write 1-1/2-6 or"),
+        ("M26", "no listed coarse thread; write M26x1.5"),
         ("1-14 UNF", "pitch and series do not belong together; write 1-14 UNS"),
-        ("M3 fine", "no listed fine thread; write M3"),
+        ("M6x1 UNF", "no thread designation"),
+        ("M2 fine", "no listed fine thread; write M2"),
         ("nothing", "no thread designation"),
     ],
 )
@@ -64,6 +66,36 @@ def test_unlisted_threads(book: Book, text: str, message: str) -> None:
     with pytest.raises(NotUnderstood) as caught:
         book.candidates(text)
     assert message in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("text", "end"),
+    [
+        ("M39.5", "ends at M39"),
+        ("M42x3", "ends at M39"),
+        ("2", "ends at 1-3/4 in"),
+        ("M1.5", "begins at M1.6"),
+        ("#6-32", "begins at #8"),
+    ],
+)
+def test_ends_of_the_book(book: Book, text: str, end: str) -> None:
+    """Beyond the largest and the smallest size nothing else is offered: the book ends there."""
+    with pytest.raises(NotUnderstood) as caught:
+        book.candidates(text)
+    assert str(caught.value) == f'"{text}": the book {end}'
+
+
+@pytest.mark.parametrize("size", [thread.size for thread in OURS.threads()])
+def test_own_spelling_needs_no_reading(book: Book, size: str) -> None:
+    """A size as the book writes it is found at once, and means what reading it would mean."""
+    assert [thread.size for thread in book.candidates(size)] == [size]
+    assert [thread.size for thread in book.candidates(f" {size}")] == [size]
+
+
+@pytest.mark.parametrize("name", sorted({one.name for one in OURS.strengths("metric", 10)}))
+def test_own_class_names_need_no_reading(book: Book, name: str) -> None:
+    """A class as the book writes it is found at once, and means what reading it would mean."""
+    assert book.class_named(name) == book.class_named(f" {name}") == name
 
 
 def test_one_thread(book: Book) -> None:
@@ -98,11 +130,15 @@ def test_two_columns_of_8_8(book: Book, d_mm: float, proof_mpa: float) -> None:
         ("5.2", 10, None, "no listed class; write SAE 5.2 or"),
         ("SAE 3", 10, None, "no listed class; write SAE 2 or SAE 4"),
         ("A3-70", 10, None, "no listed class; write A1-70 or A2-70 or A4-70"),
-        ("9.8", 16.1, None, "listed up to 16 mm diameter, not for 16.1 mm; write 8.8"),
+        ("9.8", 16.1, None, "listed up to 16 mm diameter, not for 16.1 mm; write 8.8 or 10.9"),
         ("SAE 8", 10, "metric", "a class for inch threads only; write 10.9"),
+        ("SAE 5", 10, "metric", "a class for inch threads only; write 8.8 or 9.8"),
+        ("A2-70", 9.525, "inch", "a class for metric threads only; write SAE 4"),
+        ("A2-70", 22, None, "listed up to 20 mm diameter, not for 22 mm; write A2-50 or A1-50"),
+        ("SAE 2", 44.45, None, "listed up to 1-1/2 in diameter, not for 1-3/4 in"),
         ("10.9", 9.525, "inch", "a class for metric threads only; write SAE 8"),
         ("8", 10, None, "write 8.8 or SAE 8"),
-        ("SAE 8", 4.826, "inch", "not for 4.826 mm"),
+        ("SAE 8", 4.826, "inch", "listed from 1/4 in diameter, not for 0.19 in"),
     ],
 )
 def test_classes_that_do_not_fit(
@@ -169,6 +205,33 @@ def test_friction(book: Book) -> None:
         book.friction("oyled")
 
 
+@pytest.mark.parametrize("word", ["galvanised", "Galvanized"])
+def test_doubtful_friction(book: Book, word: str) -> None:
+    """Galvanised may be thin and slippery or thick and rough, so it is asked back."""
+    with pytest.raises(NotUnderstood) as caught:
+        book.friction(word)
+    assert set(caught.value.readings) == {"zinc plated", "hot-dip galvanised"}
+
+
+def test_doubtful_material(book: Book) -> None:
+    """An alloy may be aluminium, magnesium or steel, so it is asked back."""
+    with pytest.raises(NotUnderstood, match="may be more than one material"):
+        book.material("alloy")
+    with pytest.raises(NotUnderstood) as caught:
+        book.material("light alloy")
+    assert caught.value.readings == ("aluminium", "magnesium")
+    assert book.material("alloy steel").name == "steel"
+
+
+@pytest.mark.parametrize("text", ["klick 20-100", "click 20-101", "Click_20 10"])
+def test_near_matches_are_names(book: Book, text: str) -> None:
+    """What is offered for a mistyped wrench is the record's own name, and finds it."""
+    with pytest.raises(NotUnderstood) as caught:
+        book.wrench(text)
+    assert caught.value.readings[0] == "click 20-100"
+    assert [book.wrench(name).name for name in caught.value.readings] == list(caught.value.readings)
+
+
 def test_heads(book: Book) -> None:
     """Heads are found by kind, by standard and by other names; empty is a hexagon."""
     coarse, fine = book.thread("M10"), book.thread("M10x1.25")
@@ -180,6 +243,8 @@ def test_heads(book: Book) -> None:
     assert book.head("", book.thread("3/8-16")) is None
     with pytest.raises(NotUnderstood, match="no head of that name; write hexagon"):
         book.head("hexagn", coarse)
+    with pytest.raises(NotUnderstood, match="no head of that name; write ISO 4762"):
+        book.head("ISO 4763", coarse)
 
 
 def test_heads_of_a_thread(book: Book) -> None:
@@ -258,6 +323,14 @@ def test_own_folder_comes_first(tmp_path: Path) -> None:
     assert [friction.name for friction in laid.frictions()].count("dry") == 1
     assert laid.friction("oiled") == Book.open().friction("oiled")
     assert laid.records()[0].id == "mine"
+
+
+def test_own_name_covers_ours_however_it_is_spelt(tmp_path: Path) -> None:
+    """A record of the user's covers ours of the same name in other capitals."""
+    (tmp_path / "mine.yaml").write_text(MINE.replace('name: "dry"', 'name: "DRY"'), "utf-8")
+    names = [friction.name for friction in Book.open([tmp_path]).frictions()]
+    assert "DRY" in names
+    assert "dry" not in names
 
 
 def test_folder_that_is_none(tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ import pytest
 
 from torquebook.catalogue import build, index, places
 from torquebook.catalogue.index import INDEX, MADE_BY
-from torquebook.catalogue.layers import record_files, record_id
+from torquebook.catalogue.layers import record_files, record_id, vet_folder
 from torquebook.catalogue.places import schema_root, specs_root
 from torquebook.catalogue.strict import load_file
 from torquebook.records import KINDS
@@ -33,7 +33,9 @@ NAMED = {"properties", "patternProperties", "$defs"}
 
 def test_index_is_fresh() -> None:
     """The index on disk equals a fresh build, says how it is made, and stays small."""
-    text = build.index_text(specs_root())
+    rows, faults = vet_folder(specs_root())
+    assert faults == ()
+    text = build.index_text(rows)
     assert Path(INDEX).read_text(encoding="utf-8") == text
     assert text.splitlines()[1] == f'"//": "{MADE_BY}",'
     assert len(text.encode()) < 150_000
@@ -90,6 +92,35 @@ def test_command_writes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
     monkeypatch.setattr(index, "INDEX", str(tmp_path / "index.json"))
     monkeypatch.setattr(places, "schema_root", lambda: tmp_path)
     monkeypatch.delitem(sys.modules, "torquebook.catalogue.build")
-    runpy.run_module("torquebook.catalogue.build", run_name="__main__")
+    with pytest.raises(SystemExit) as done:
+        runpy.run_module("torquebook.catalogue.build", run_name="__main__")
+    assert done.value.code == 0
     assert (tmp_path / "index.json").read_bytes() == Path(INDEX).read_bytes()
     assert len(list(tmp_path.iterdir())) == 1 + len(KINDS)
+
+
+def test_faulty_records(
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    classes_text: str,
+) -> None:
+    """Each fault of each record is one line, nothing is written, and the exit code is 2."""
+    (tmp_path / "a.yaml").write_text(classes_text.replace('"8.8"', "8.8").replace('"2013"', "2013"))
+    (tmp_path / "b.yaml").write_text("a: [\n")
+    (tmp_path / "c.yaml").write_text(classes_text)
+    monkeypatch.setattr(build, "specs_root", lambda: tmp_path)
+    monkeypatch.setattr(build, "INDEX", str(tmp_path / "index.json"))
+    assert build.build() == 2
+    lines = capsys.readouterr().err.splitlines()
+    assert [line.partition(".yaml:")[2].split(":")[0] for line in lines] == ["5", "10", "2"]
+    assert not (tmp_path / "index.json").exists()
+
+
+def test_no_folder_of_records(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Without a folder of records the build says so in one line."""
+    monkeypatch.setattr(build, "specs_root", lambda: tmp_path / "absent")
+    assert build.build() == 2
+    assert capsys.readouterr().err.endswith("no folder; name a folder of records\n")

@@ -6,7 +6,8 @@ from typing import NamedTuple
 
 import pytest
 
-from torquebook.catalogue.lookup import named, near, plain
+from torquebook.catalogue.lookup import named, near, outside, plain
+from torquebook.catalogue.shelves import StrengthClass, Thread
 from torquebook.errors import NotUnderstood
 
 
@@ -15,9 +16,14 @@ class Thing(NamedTuple):
 
     name: str
     aliases: tuple[str, ...] = ()
+    doubtful: tuple[str, ...] = ()
 
 
-THINGS = (Thing("zinc plated", ("galvanised",)), Thing("dry"), Thing("galvanised"))
+THINGS = (
+    Thing("zinc plated", ("galvanised",), ("coated", "dry")),
+    Thing("dry"),
+    Thing("galvanised", (), ("Coated",)),
+)
 
 
 @pytest.mark.parametrize("text", ["zinc plated", "Zinc-Plated", " zinc_plated", "GALVANISED"])
@@ -48,6 +54,45 @@ def test_nothing_near() -> None:
     with pytest.raises(NotUnderstood) as caught:
         named(THINGS, "qqq", "friction")
     assert caught.value.readings == ("zinc plated", "dry", "galvanised")
+
+
+def test_near_as_written() -> None:
+    """What comes near is given as it is written, and each record once."""
+    assert near("click 20 10", ("Click 20-100", "other")) == ("Click 20-100",)
+    assert near("hot dip", ("Hot-dip A", "hot_dip a")) == ("Hot-dip A",)
+    with pytest.raises(NotUnderstood) as caught:
+        named((Thing("oiled", ("oil", "oily")),), "oilyd", "friction")
+    assert caught.value.readings == ("oiled",)
+
+
+def test_doubtful_word() -> None:
+    """A word that may mean several records is asked back; a name is never in doubt."""
+    with pytest.raises(NotUnderstood) as caught:
+        named(THINGS, "coated", "friction")
+    assert caught.value.readings == ("zinc plated", "galvanised")
+    assert named(THINGS, "dry", "friction") is THINGS[1]
+
+
+def strength(name: str, over: float, to: float, family: str = "metric") -> StrengthClass:
+    """Return a class over one range of diameters."""
+    return StrengthClass(name, family, "", "", 800, 640, 600, None, over, to, "")
+
+
+@pytest.mark.parametrize(
+    ("ranges", "family", "d_mm", "message"),
+    [
+        ([(0, 16), (18, 39)], "metric", 17, "not listed for 17 mm diameter"),
+        ([(0, 16), (18, 39)], "metric", 40, "listed up to 39 mm diameter, not for 40 mm"),
+        ([(5, 16)], "metric", 4, "listed from 6 mm diameter, not for 4 mm"),
+        ([(39, 64)], "metric", 39, "listed from 39 mm diameter, not for 39 mm"),
+        ([(5.08, 25.4)], "inch", 30, "listed up to 1 in diameter, not for 1.181 in"),
+    ],
+)
+def test_outside(ranges: list[tuple[float, float]], family: str, d_mm: float, message: str) -> None:
+    """A class that is not for a diameter says where its range begins or ends."""
+    threads = [Thread(f"M{d}", "metric", d, 1, "coarse", "") for d in (4, 5, 6, 8)]
+    entries = [strength("x", *one, family) for one in ranges]
+    assert outside(entries, threads, d_mm) == message
 
 
 def test_plain() -> None:

@@ -136,6 +136,44 @@ def test_all_faults_at_once(classes_text: str, tmp_path: Path) -> None:
         read_record(path)
 
 
+def test_two_faults(classes_text: str, tmp_path: Path) -> None:
+    """One fault more is one fault, not "1 faults"."""
+    path = tmp_path / "x.yaml"
+    text = classes_text.replace('"8.8"', "8.8").replace('"2013"', "2013")
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(Unreadable, match=r"\(and 1 more fault\)$"):
+        read_record(path)
+
+
+WRENCH = """\
+kind: wrench
+title: "t"
+name: "mine"
+low: 20
+high: 100
+unit: N.m
+deviation: 4
+drive: "1/2 in"
+source: {kind: measured, title: "t", provenance: "t"}
+"""
+
+
+@pytest.mark.parametrize(
+    ("typed", "message"),
+    [
+        ("4", "4 is too large for a share; write 0.04 for 4 %"),
+        ("0.6", "0.6 is too large for a share; write 0.006 for 0.6 %"),
+        ("60", "60 is too large; write 0.5 or less"),
+        ("0", "0 is too small; write more than 0"),
+    ],
+)
+def test_percentage_for_a_share(typed: str, message: str) -> None:
+    """A deviation in per cent is answered with the share that it means."""
+    record, (fault,) = vet_text(WRENCH.replace("deviation: 4", f"deviation: {typed}"), "x.yaml")
+    assert record is None
+    assert fault.message == message
+
+
 def test_one_fault_alone(classes_text: str, tmp_path: Path) -> None:
     """A single fault is told without a count."""
     path = tmp_path / "x.yaml"

@@ -47,3 +47,23 @@ def test_pitch_left_open_is_asked_back(cli: Runner) -> None:
     ran = cli("torque", "3/8", "SAE 8")
     assert ran.code == 2
     assert "3/8-16 UNC or 3/8-24 UNF" in " ".join(ran.err.split())
+
+
+@pytest.mark.parametrize(
+    ("torque", "mark"),
+    [("20 N.m", None), ("60 N.m", "! The high end of the band"), ("120 N.m", "!! The whole band")],
+)
+def test_marks_of_the_proof_load(torque: str, mark: str | None, cli: Runner) -> None:
+    """A band that passes the proof load with its high end, and one that does as a whole.
+
+    M10, 8.8: 33 700 N (ISO 898-1:2013, table 5).
+    """
+    words = ("M10", "8.8", "--friction", "dry", "--torque", torque)
+    ends = json.loads(cli("torque", *words, "--json").out)["tightenings"][0]["preload_n"]
+    passes = [ends["low"] > 33700, ends["high"] > 33700]
+    shown = [line.strip() for line in cli("torque", *words).out.splitlines()]
+    said = [line for line in shown if line.startswith(("! ", "!! "))]
+    assert [line.startswith(mark or "nothing") for line in said] == [True] * bool(mark)
+    assert passes == [mark == "!! The whole band", mark is not None]
+    marked = [line.split()[-1] for line in shown if line.startswith(torque.partition(" ")[0])]
+    assert (marked == [mark.split()[0]]) if mark else ("!" not in marked[0])

@@ -9,6 +9,7 @@ import pytest
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from pathlib import Path
 
     from conftest import Runner
 
@@ -47,3 +48,41 @@ def test_one_length_alone_is_asked_back(cli: Runner) -> None:
     ran = cli("wrench", "60 N.m", "--extension", "50mm")
     assert ran.code == 2
     assert "both lengths" in ran.err
+
+
+MINE = """\
+kind: wrench
+title: "My own"
+name: "my long one"
+low: 40
+high: 210
+unit: N.m
+deviation: 0.03
+drive: "1/2 in"
+source: {kind: measured, title: "certificate", provenance: "read"}
+"""
+
+
+def test_invented_wrenches_say_so(cli: Runner, tmp_path: Path) -> None:
+    """The demo book's wrenches are nobody's, and the answer says so; the user's own are real."""
+    said = "of the demo book, invented; keep your own in --book."
+    assert f"These wrenches are {said}" in cli("wrench", "60 N.m").out
+    assert f"This wrench is {said}" in cli("wrench", "60 N.m", "--wrench", "big click").out
+    (tmp_path / "mine.yaml").write_text(MINE, encoding="utf-8")
+    both = " ".join(cli("wrench", "60 N.m", "--book", str(tmp_path)).out.split())
+    (names,) = (part for part in both.split("table 3-1). ") if said in part)
+    assert f"dial 1-10 are {said}" in names
+    assert "my long one" not in names
+    own = cli("wrench", "60 N.m", "--book", str(tmp_path), "--wrench", "my long one").out
+    assert "invented" not in own
+
+
+def test_adapter_back_to_the_hand(cli: Runner) -> None:
+    """A turned adapter that is too long is refused in words and in the units that were typed."""
+    words = ("60 N.m", "--length", "100mm", "--extension", "6in", "--angle", "180")
+    ran = cli("wrench", *words)
+    said = " ".join(ran.err.split())
+    assert ran.code == 2
+    assert "an adapter of 6 in, turned by 180 degrees, reaches back to the hand" in said
+    assert said.endswith("shorter than 3.937 in")
+    assert "TM 9-254" not in said

@@ -70,6 +70,14 @@ def test_out_of_range(formula: Callable[..., float], name: str, value: float) ->
 
 
 @BOTH
+def test_no_document_is_named_for_what_it_does_not_print(formula: Callable[..., float]) -> None:
+    """That a lever has a length is printed nowhere: the message is short and names no manual."""
+    with pytest.raises(OutOfRange) as refused:
+        formula(50, 0, 60)
+    assert str(refused.value) == "wrench_length_mm = 0 is not above 0"
+
+
+@BOTH
 def test_limits_of_length_and_angle(formula: Callable[..., float]) -> None:
     """A wrench needs a length; angles end at 180°."""
     with pytest.raises(OutOfRange, match=r"^wrench_length_mm = 0 "):
@@ -89,6 +97,7 @@ def test_adapter_back_over_the_grip(
         with pytest.raises(OutOfRange, match=r"^extension_mm = ") as refused:
             formula(50, 400, extension_mm, angle_deg=angle_deg)
         assert refused.value.high == pytest.approx(limit)
+        assert "turned back so far, reaches to the hand or past it" in str(refused.value)
     assert formula(50, 400, limit * 0.9999, angle_deg=angle_deg) > 0
     with pytest.raises(OutOfRange, match=r"^extension_mm = 400 "):
         formula(50, 400, 400, angle_deg=180)

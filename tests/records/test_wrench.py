@@ -28,7 +28,15 @@ def test_sound_record() -> None:
 
 
 @pytest.mark.parametrize(
-    "changes", [{"low": 100}, {"low": 120}, {"unit": "Nm"}, {"deviation": 4}, {"drive": 0.375}]
+    "changes",
+    [
+        {"low": 100},
+        {"low": 120},
+        {"unit": "Nm"},
+        {"deviation": 4},
+        {"deviation": 0.51},
+        {"drive": 0.375},
+    ],
 )
 def test_records_refused(changes: dict[str, Any]) -> None:
     """A scale turned round, an unknown unit and a deviation in per cent are refused."""

@@ -1,14 +1,16 @@
-"""A thread's page: dimensions, spanners and keys, holes, and loads by class."""
+"""A thread's page: dimensions, spanners and keys, holes, and loads by class.
 
-from __future__ import annotations
+Annotations are not postponed here: a named tuple would compile each of them from its text,
+at every start.
+"""
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from torquebook.catalogue.shelves import HeadSize, Hole, StrengthClass, Thread
 from torquebook.mechanics.strength import proof_load, tensile_load, yield_load
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
-    from torquebook.catalogue.shelves import HeadSize, Hole, StrengthClass, Thread
 
 
 class Loads(NamedTuple):
@@ -45,7 +47,7 @@ class SizePage(NamedTuple):
     others: tuple[Thread, ...]
 
 
-def sizes(book: Book, thread: str, strength_class: str = "") -> tuple[SizePage, ...]:
+def sizes(book: "Book", thread: str, strength_class: str = "") -> tuple[SizePage, ...]:
     """Return the pages of every thread that a text may mean.
 
     Parameters
@@ -64,7 +66,7 @@ def sizes(book: Book, thread: str, strength_class: str = "") -> tuple[SizePage, 
     return tuple(_page(book, found, strength_class) for found in book.candidates(thread))
 
 
-def _page(book: Book, thread: Thread, strength_class: str) -> SizePage:
+def _page(book: "Book", thread: Thread, strength_class: str) -> SizePage:
     classes = book.strengths(thread.family, thread.d_mm)
     if strength_class:
         classes = (book.strength(strength_class, thread.d_mm, thread.family),)
@@ -79,7 +81,7 @@ def _page(book: Book, thread: Thread, strength_class: str) -> SizePage:
     )
 
 
-def _heads(book: Book, thread: Thread) -> tuple[HeadSize, ...]:
+def _heads(book: "Book", thread: Thread) -> tuple[HeadSize, ...]:
     """Return what takes a spanner or a key, hexagons first: the new width, then the old."""
     turned = [head for head in book.heads(thread) if head.across_flats_mm or head.key_mm]
     return tuple(sorted(turned, key=lambda head: not head.head.startswith("hexagon")))

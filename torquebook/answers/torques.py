@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from torquebook.answers.fastening import Fastening
+    from torquebook.answers.turned import Turn
     from torquebook.catalogue.book import Book
     from torquebook.catalogue.shelves import PrintedRow, PrintedTable
 
@@ -78,6 +79,8 @@ class Torques(NamedTuple):
     assembly : ByFriction
         For 90 % of yield with tension and torsion together.
     printed : tuple of Printed
+    turn : Turn or None
+        What an angle makes of the fastener, where one was asked for.
     """
 
     fastening: Fastening
@@ -85,6 +88,7 @@ class Torques(NamedTuple):
     for_shares: tuple[ByFriction, ...]
     assembly: ByFriction
     printed: tuple[Printed, ...]
+    turn: Turn | None = None
 
 
 def read_share(text: str) -> float:
@@ -192,11 +196,15 @@ def _by_friction(
 
 
 def _printed(book: Book, what: Fastening) -> tuple[Printed, ...]:
-    """Return the lines of printed tables, those that name the class first."""
+    """Return the lines of printed tables, those that name the class first.
+
+    A line without a class counts only where it names the kind of nut: it is printed for
+    fasteners of its own. One that names neither says nothing of this class.
+    """
     name = what.friction.name
     found = []
     for strength_class in (what.strength.name, ""):
-        for nut in _NUTS:
+        for nut in _NUTS if strength_class else _NUTS[1:]:
             for table, row in book.table_rows(what.thread, strength_class, nut):
                 factor = 1.0 if table.friction == name else table.factors.get(name)
                 found.append(Printed(table, row, factor))

@@ -10,9 +10,6 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from torquebook.catalogue import lookup
-from torquebook.catalogue.classes import read_class
-from torquebook.catalogue.conditions import read_friction
-from torquebook.catalogue.designation import read_designation
 from torquebook.catalogue.index import MAKERS, join, read_index
 from torquebook.errors import NotUnderstood
 
@@ -102,6 +99,13 @@ class Book:
         NotUnderstood
             If the text is no designation, or no listed thread fits it.
         """
+        exact = tuple(thread for thread in self._shelf("threads") if thread.size == text)
+        if exact:
+            return exact
+        from torquebook.catalogue.designation import (  # noqa: PLC0415 - only for other spellings
+            read_designation,
+        )
+
         said = read_designation(text)
         found = lookup.matching(self._shelf("threads"), said)
         if not found:
@@ -132,8 +136,13 @@ class Book:
         NotUnderstood
             If the text is no class, or it is not listed.
         """
+        names = {entry.name for entry in self._shelf("classes")}
+        if text in names:
+            return text
+        from torquebook.catalogue.classes import read_class  # noqa: PLC0415 - as for designations
+
         name = read_class(text).name
-        if all(entry.name != name for entry in self._shelf("classes")):
+        if name not in names:
             raise lookup.unlisted_class(self._shelf("classes"), text, name)
         return name
 
@@ -156,19 +165,14 @@ class Book:
         """
         listed = self.class_named(name)
         entries = [entry for entry in self._shelf("classes") if entry.name == listed]
-        like = entries[-1]
-        if family and like.family != family:
-            readings = lookup.nearest_class(self.strengths(family, d_mm), like)
+        sized = [entry for entry in entries if _holds(entry.d_over_mm, d_mm, entry.d_to_mm)]
+        like: StrengthClass = (sized or entries)[-1]
+        if sized and family in {None, like.family}:
+            return like
+        readings = lookup.nearest_class(self.strengths(family or like.family, d_mm), like)
+        if family and family != like.family:
             raise NotUnderstood(name, f"a class for {like.family} threads only", readings)
-        for entry in entries:
-            if _holds(entry.d_over_mm, d_mm, entry.d_to_mm):
-                found: StrengthClass = entry
-                return found
-        largest = max(entry.d_to_mm for entry in entries)
-        what = f"listed up to {largest:g} mm diameter, not for {d_mm:g} mm"
-        raise NotUnderstood(
-            name, what, lookup.nearest_class(self.strengths(like.family, d_mm), like)
-        )
+        raise NotUnderstood(name, lookup.outside(entries, self.threads(), d_mm), readings)
 
     def strengths(self, family: str, d_mm: float) -> tuple[StrengthClass, ...]:
         """Return the classes listed for a diameter, weakest first by proof stress."""
@@ -227,6 +231,8 @@ class Book:
         NotUnderstood
             If there is no such name, or the number is no coefficient.
         """
+        from torquebook.catalogue.conditions import read_friction  # noqa: PLC0415 - as above
+
         return read_friction(text) or lookup.named(self.frictions(), text, "friction")
 
     def frictions(self) -> tuple[Friction, ...]:
@@ -269,15 +275,16 @@ class Book:
             If there is no such head.
         """
         names: dict[str, tuple[str, str]] = {}
+        written: list[str] = []
         for head, standard, aliases in self._shelf("head_names"):
-            names.setdefault(lookup.plain(head), (head, ""))
-            for alias in aliases:
-                names.setdefault(lookup.plain(alias), (head, ""))
+            for name in (head, *aliases):
+                names.setdefault(lookup.plain(name), (head, ""))
             names.setdefault(lookup.plain(standard), (head, standard))
+            written += [head, *aliases, standard]
         found = names.get(lookup.plain(text or HEXAGON))
         if found is None:
             kinds = [head for head, _, _ in self._shelf("head_names")]
-            raise NotUnderstood(text, "no head of that name", lookup.near(text, names, kinds))
+            raise NotUnderstood(text, "no head of that name", lookup.near(text, written, kinds))
         for size in self.heads(thread):
             if size.head == found[0] and found[1] in {"", size.standard}:
                 return size

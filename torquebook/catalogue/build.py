@@ -1,29 +1,36 @@
 """Make the index and the JSON Schemas from specs/ and the models.
 
 Run ``python -m torquebook.catalogue.build`` after every change there; a test compares.
+Where records have faults it writes nothing, names each fault, and ends with exit code 2.
 """
 
 from __future__ import annotations
 
 import json
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from torquebook.catalogue.index import INDEX, KEYS, MADE_BY
-from torquebook.catalogue.layers import read_folder
+from torquebook.catalogue.layers import vet_folder
 from torquebook.catalogue.places import schema_root, specs_root
+from torquebook.errors import Unreadable
 from torquebook.records import KINDS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from torquebook.catalogue.index import Rows
+
 SCHEMA_COMMENT = "made from torquebook/records/ by: python -m torquebook.catalogue.build"
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
-def index_text(specs: Path) -> str:
-    """Return the index of a folder of records: JSON, one record a line."""
-    rows = read_folder(specs)
+UNUSABLE = 2
+
+
+def index_text(rows: Rows) -> str:
+    """Return the index of rows of records: JSON, one record a line."""
     parts = [f'"//": {json.dumps(MADE_BY)}']
     for shelf in KEYS:
         lines = ",\n".join(
@@ -63,13 +70,21 @@ def _properties(named: dict[str, Any]) -> dict[str, Any]:
     return {name: _shared(schema) for name, schema in named.items()}
 
 
-def build() -> None:
-    """Write the index and the schemas."""
-    Path(INDEX).write_text(index_text(specs_root()), encoding="utf-8")
+def build() -> int:
+    """Write the index and the schemas; return the exit code."""
+    try:
+        rows, faults = vet_folder(specs_root())
+    except Unreadable as fault:
+        rows, faults = {}, (fault,)
+    if faults:
+        sys.stderr.write("".join(f"{fault}\n" for fault in faults))
+        return UNUSABLE
+    Path(INDEX).write_text(index_text(rows), encoding="utf-8")
     folder = schema_root()
     for name, text in schema_texts():
         (folder / name).write_text(text, encoding="utf-8")
+    return 0
 
 
 if __name__ == "__main__":
-    build()
+    sys.exit(build())

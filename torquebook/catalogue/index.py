@@ -6,8 +6,8 @@ import json
 import os.path
 from typing import TYPE_CHECKING, Any, Final
 
-from torquebook.bands import Band
 from torquebook.catalogue import shelves as s
+from torquebook.catalogue.lookup import plain
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:
@@ -18,7 +18,8 @@ MADE_BY: Final = "made from specs/ by: python -m torquebook.catalogue.build"
 
 Rows = dict[str, list[list[Any]]]
 
-#: By shelf, the columns that name a record: a second one of that name is laid underneath.
+#: By shelf, the columns that name a record: one of that name in a lower layer is covered, and
+#: two in one layer are refused.
 KEYS: Final[dict[str, tuple[int, ...]]] = {
     "records": (0,),
     "threads": (0,),
@@ -52,6 +53,12 @@ def read_index(path: str = INDEX) -> Rows:
         raise Unreadable(path, "the index is missing or damaged", right) from error
 
 
+def name_of(shelf: str, row: list[Any]) -> tuple[Any, ...]:
+    """Return what names a row on its shelf, without the differences that mean nothing."""
+    cells = (row[column] for column in KEYS[shelf])
+    return tuple(plain(cell) if isinstance(cell, str) else cell for cell in cells)
+
+
 def join(layers: Iterable[Rows]) -> Rows:
     """Lay rows over one another; of two with the same name the upper one counts.
 
@@ -68,27 +75,34 @@ def join(layers: Iterable[Rows]) -> Rows:
     joined: Rows = {shelf: [] for shelf in KEYS}
     seen: dict[str, set[tuple[Any, ...]]] = {shelf: set() for shelf in KEYS}
     for layer in layers:
-        for shelf, key in KEYS.items():
-            names = [tuple(row[i] for i in key) for row in layer.get(shelf, ())]
+        for shelf in KEYS:
+            names = [name_of(shelf, row) for row in layer.get(shelf, ())]
             rows = zip(names, layer.get(shelf, ()), strict=True)
             joined[shelf] += [row for name, row in rows if name not in seen[shelf]]
             seen[shelf].update(names)
     return joined
 
 
-def _band(row: list[float] | None) -> Band | None:
-    return Band(*row) if row else None
+def _bands(*rows: list[float] | None) -> list[Any]:
+    """Return bands, None where there is none."""
+    from torquebook.bands import Band  # noqa: PLC0415 - a thread's page has none
+
+    return [Band(*row) if row else None for row in rows]
 
 
 def _friction(row: list[Any]) -> s.Friction:
-    name, aliases, mu_thread, mu_head, lubricated, source = row
-    return s.Friction(name, tuple(aliases), Band(*mu_thread), Band(*mu_head), lubricated, source)
+    name, aliases, mu_thread, mu_head, lubricated, source, doubtful = row
+    thread, head = _bands(mu_thread, mu_head)
+    return s.Friction(name, tuple(aliases), thread, head, lubricated, source, tuple(doubtful))
 
 
 def _material(row: list[Any]) -> s.Material:
-    name, aliases, least, least_source, tensile, pressure, source = row
-    bands = _band(tensile), _band(pressure)
-    return s.Material(name, tuple(aliases), least, least_source, *bands, source)
+    name, aliases, least, least_source, tensile, pressure, source, grades, *shear, doubtful = row
+    strong, bears = _bands(tensile, pressure)
+    about = name, tuple(aliases), least, least_source, strong, bears, source
+    ratio, where = shear
+    every = tuple(s.Grade(*grade) for grade in grades)
+    return s.Material(*about, every, ratio, where, tuple(doubtful))
 
 
 def _wrench(row: list[Any]) -> s.Wrench:

@@ -2,40 +2,46 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Protocol, TypeVar
+from typing import TYPE_CHECKING
 
 from torquebook.errors import NotUnderstood
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
+    from typing import Protocol, TypeVar
 
     from torquebook.catalogue.designation import Designation
     from torquebook.catalogue.shelves import StrengthClass, Thread
+
+    class Named(Protocol):
+        """A record with a name and other names."""
+
+        @property
+        def name(self) -> str:
+            """The name that the book uses."""
+
+        @property
+        def aliases(self) -> tuple[str, ...]:
+            """Other names in use."""
+
+        @property
+        def doubtful(self) -> tuple[str, ...]:
+            """Words that may mean this record or another one."""
+
+    N = TypeVar("N", bound=Named)
 
 NEAR_COUNT = 4
 #: Diameters and pitches that differ by less are one size [mm].
 SAME_MM = 0.005
 _UNIFIED = {"coarse": "UNC", "fine": "UNF"}
-
-
-class Named(Protocol):
-    """A record with a name and other names."""
-
-    @property
-    def name(self) -> str:
-        """The name that the book uses."""
-
-    @property
-    def aliases(self) -> tuple[str, ...]:
-        """Other names in use."""
+_INCH_MM = 25.4
+_QUARTER_INCH_MM = _INCH_MM / 4  # the numbered sizes lie below
+_STAINLESS = "A"
 
 
 def plain(text: str) -> str:
     """Return a name without the differences that mean nothing."""
     return " ".join(text.casefold().replace("-", " ").replace("_", " ").split())
-
-
-N = TypeVar("N", bound=Named)
 
 
 def named(records: Sequence[N], text: str, kind: str) -> N:
@@ -53,25 +59,34 @@ def named(records: Sequence[N], text: str, kind: str) -> N:
     Raises
     ------
     NotUnderstood
-        If there is no such name; its readings are the names that come near.
+        If there is no such name, its readings being the records that come near; or the word
+        may mean several records, which are its readings.
     """
     by_name: dict[str, N] = {}
     for record in records:
         for name in (record.name, *record.aliases):
             by_name.setdefault(plain(name), record)
-    found = by_name.get(plain(text))
-    if found is None:
-        names = tuple(record.name for record in records)
-        raise NotUnderstood(text, f"no {kind} of that name", near(text, by_name, names))
-    return found
+    wanted = plain(text)
+    if wanted in by_name:
+        return by_name[wanted]
+    meant = [record for record in records if wanted in map(plain, record.doubtful)]
+    if meant:
+        what = f"may be more than one {kind}"
+        raise NotUnderstood(text, what, tuple(record.name for record in meant))
+    likely = [by_name[name] for name in near(text, by_name)] or records
+    names = dict.fromkeys(record.name for record in likely)
+    raise NotUnderstood(text, f"no {kind} of that name", tuple(names))
 
 
 def near(text: str, names: Iterable[str], otherwise: Iterable[str] = ()) -> tuple[str, ...]:
-    """Return the few names that come near a text, or all others where none does."""
-    words, every = plain(text), list(dict.fromkeys(names))
+    """Return the few names that come near a text, as written, or all others where none does."""
+    written: dict[str, str] = {}
+    for name in names:
+        written.setdefault(plain(name), name)
+    words, every = plain(text), list(written)
     held = [name for name in every if words and (words in name or f" {name} " in f" {words} ")]
     found = tuple(dict.fromkeys([*held, *close(words, every)]))[:NEAR_COUNT]
-    return found or tuple(dict.fromkeys(otherwise))
+    return tuple(written[name] for name in found) or tuple(dict.fromkeys(otherwise))
 
 
 def close(text: str, names: list[str]) -> list[str]:
@@ -104,11 +119,10 @@ def unlisted(threads: Iterable[Thread], said: Designation) -> NotUnderstood:
     family = [thread for thread in threads if thread.family == said.family]
     same = [thread for thread in family if abs(thread.d_mm - said.d_mm) <= SAME_MM]
     if not same:
-        family.sort(key=lambda thread: (abs(thread.d_mm - said.d_mm), -thread.pitch_mm))
-        readings = tuple(thread.size for thread in family[:NEAR_COUNT])
-        return NotUnderstood(said.text, "no listed diameter", readings)
+        return _no_diameter(family, said)
     if said.pitch_mm is None:
-        return NotUnderstood(said.text, f"no listed {said.series} thread", _sizes(same))
+        series = said.series or "coarse"
+        return NotUnderstood(said.text, f"no listed {series} thread", _sizes(same))
     pitch = said.pitch_mm
     if not any(abs(thread.pitch_mm - pitch) <= SAME_MM for thread in same):
         same.sort(key=lambda thread: abs(thread.pitch_mm - pitch))
@@ -116,6 +130,26 @@ def unlisted(threads: Iterable[Thread], said: Designation) -> NotUnderstood:
     same = [thread for thread in same if abs(thread.pitch_mm - pitch) <= SAME_MM]
     readings = tuple(f"{thread.size} {thread.series}" for thread in same)
     return NotUnderstood(said.text, "pitch and series do not belong together", readings)
+
+
+def _no_diameter(family: list[Thread], said: Designation) -> NotUnderstood:
+    """Return the message for a diameter that the book does not have."""
+    family.sort(key=lambda thread: thread.d_mm)
+    if said.d_mm > family[-1].d_mm:
+        return NotUnderstood(said.text, f"the book ends at {_diameter(family[-1])}")
+    if said.d_mm < family[0].d_mm:
+        return NotUnderstood(said.text, f"the book begins at {_diameter(family[0])}")
+    family.sort(key=lambda thread: (abs(thread.d_mm - said.d_mm), -thread.pitch_mm))
+    return NotUnderstood(said.text, "no listed diameter", _sizes(family))
+
+
+def _diameter(thread: Thread) -> str:
+    """Return a thread's diameter as its family writes it: ``M39``, ``1-3/4 in``, ``#8``."""
+    if thread.family == "metric":
+        return f"M{thread.d_mm:g}"
+    diameter = thread.size.rpartition("-")[0]
+    numbered = thread.d_mm < _QUARTER_INCH_MM
+    return f"#{diameter}" if numbered else f"{diameter} in"
 
 
 def _sizes(threads: list[Thread]) -> tuple[str, ...]:
@@ -133,14 +167,57 @@ def unlisted_class(classes: Iterable[StrengthClass], text: str, name: str) -> No
 
 
 def nearest_class(classes: Iterable[StrengthClass], like: StrengthClass) -> tuple[str, ...]:
-    """Return the names of the two classes nearest in tensile strength."""
-    ranked = sorted(classes, key=lambda entry: abs(entry.tensile_mpa - like.tensile_mpa))
-    return tuple(dict.fromkeys(entry.name for entry in ranked))[:2]
+    """Return the names of the two classes nearest in proof stress.
+
+    Steel stands in for steel and stainless for stainless, where there is any: they are
+    bought for different reasons.
+    """
+    every, kind = list(classes), _system(like.name) == _STAINLESS
+    same = [entry for entry in every if (_system(entry.name) == _STAINLESS) == kind] or every
+    same.sort(key=lambda e: (abs(e.proof_mpa - like.proof_mpa), e.name[:2] != like.name[:2]))
+    return tuple(dict.fromkeys(entry.name for entry in same))[:2]
+
+
+def outside(entries: Sequence[StrengthClass], threads: Iterable[Thread], d_mm: float) -> str:
+    """Return what is wrong with a diameter that a class is not listed for.
+
+    Parameters
+    ----------
+    entries : sequence of StrengthClass
+        The class over all its ranges of diameter.
+    threads : iterable of Thread
+        Those of the book: a range that begins "above" ends at the first of them.
+    d_mm : float
+        The diameter [mm].
+    """
+    family = entries[0].family
+    over, to = min(e.d_over_mm for e in entries), max(e.d_to_mm for e in entries)
+    wanted = _length(d_mm, family)
+    if d_mm > to:
+        return f"listed up to {_length(to, family)} diameter, not for {wanted}"
+    if d_mm > over + SAME_MM:
+        return f"not listed for {wanted} diameter"
+    above = (thread.d_mm for thread in threads if thread.family == family)
+    first = min((d for d in above if d > over + SAME_MM), default=over)
+    return f"listed from {_length(first, family)} diameter, not for {wanted}"
+
+
+def _length(length_mm: float, family: str) -> str:
+    """Return a length in millimetres, or in inches for inch threads: ``1-1/2 in``."""
+    if family == "metric":
+        return f"{length_mm:g} mm"
+    inches = length_mm / _INCH_MM
+    for parts in (1, 2, 4, 8, 16):
+        whole, above = divmod(round(inches * parts), parts)
+        if abs(whole + above / parts - inches) < SAME_MM / _INCH_MM:
+            fraction = f"{above}/{parts}" if above else ""
+            return "-".join(filter(None, (f"{whole}" if whole else "", fraction))) + " in"
+    return f"{inches:.4g} in"
 
 
 def _system(name: str) -> str:
     """Return what stands before a class's number: nothing, ``SAE``, or ``A`` for a steel."""
-    return "A" if "-" in name else name.rpartition(" ")[0]
+    return _STAINLESS if "-" in name else name.rpartition(" ")[0]
 
 
 def _number(name: str) -> float:

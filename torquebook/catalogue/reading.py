@@ -16,7 +16,7 @@ from torquebook.findings import Place
 from torquebook.records import KINDS
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
     from pathlib import Path
 
     from pydantic_core import ErrorDetails
@@ -41,6 +41,10 @@ _PLAIN = {
 }
 
 
+#: A limit up to here is one of shares, not of per cent.
+LARGEST_SHARE = 2
+
+
 @dataclass(frozen=True, order=True)
 class Fault:
     """One thing that is wrong in a record."""
@@ -53,6 +57,11 @@ class Fault:
     def message(self) -> str:
         """What is wrong, and what would be right."""
         return f"{self.what}; {self.right}"
+
+    @property
+    def raised(self) -> Unreadable:
+        """The fault as an exception."""
+        return Unreadable(str(self.place), self.what, self.right)
 
 
 def vet_file(path: Path) -> tuple[Record | None, tuple[Fault, ...]]:
@@ -103,10 +112,17 @@ def read_record(path: Path) -> Record:
     """
     record, faults = vet_file(path)
     if record is None:
-        first, *others = faults
-        more = f" (and {len(others)} more faults)" if others else ""
-        raise Unreadable(str(first.place), first.what, first.right + more)
+        raise first_of([fault.raised for fault in faults])
     return record
+
+
+def first_of(faults: Sequence[Unreadable]) -> Unreadable:
+    """Return the first of some faults, with how many more there are."""
+    first, *others = faults
+    if not others:
+        return first
+    more = f"(and {len(others)} more fault{'s' if len(others) > 1 else ''})"
+    return Unreadable(first.where, first.what, f"{first.right} {more}")
 
 
 def _texts(data: dict[str, Any]) -> bool:
@@ -169,15 +185,20 @@ def _fault(
     if kind == "value_error":
         what, _, right = str(context["error"]).partition("; ")
         return Fault(place, what, right)
-    if kind == "string_type" and isinstance(value, (int, float)):
-        return Fault(place, *_unquoted(value, place, text))
     if kind in {"string_type", "float_type", "int_type"}:
-        return Fault(place, *_wrong_type(kind, value))
+        return Fault(place, *_wrong_type(kind, value, place, text))
     if kind == "literal_error":
         return Fault(place, f"{_shown(value)} is not possible here", _choices(context))
+    if kind == "less_than_equal" and value / 100 <= context["le"] <= LARGEST_SHARE:
+        return Fault(place, *_per_cent(value))
     what, right = _PLAIN.get(kind, ("{value} is not possible here", "see the schema of this kind"))
     words = {"key": path[-1] if path else "", "value": _shown(value), **context}
     return Fault(place, what.format(**words), right.format(**words))
+
+
+def _per_cent(value: float) -> tuple[str, str]:
+    """Return the message for a percentage where a share belongs."""
+    return f"{value:g} is too large for a share", f"write {value / 100:g} for {value:g} %"
 
 
 def _without_misspelt(every: list[ErrorDetails]) -> list[ErrorDetails]:
@@ -206,8 +227,10 @@ def _unquoted(value: float, place: Place, text: str) -> tuple[str, str]:
     return f"{written} is read as the number {value:g}", f'write "{written}" in quotes'
 
 
-def _wrong_type(kind: str, value: Any) -> tuple[str, str]:
+def _wrong_type(kind: str, value: Any, place: Place, text: str) -> tuple[str, str]:
     """Return the message for a value of the wrong type."""
+    if kind == "string_type" and isinstance(value, (int, float)):
+        return _unquoted(value, place, text)
     if kind == "string_type":
         return f"{_shown(value)} stands where text belongs", "write text"
     if isinstance(value, str) and re.fullmatch(r"\s*[-+]?\d+(?:\.\d+)?\s*", value, re.ASCII):

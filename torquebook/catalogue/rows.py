@@ -64,15 +64,18 @@ def _(record: TappingDrills, _name: str) -> Rows:
 @rows_of.register(FrictionRecord)
 def _(record: FrictionRecord, _name: str) -> Rows:
     bands = record.mu_thread.row, record.mu_head.row
-    source = record.source.line
-    return {"frictions": [[record.name, record.aliases, *bands, record.lubricated, source]]}
+    end = record.lubricated, record.source.line, record.doubtful
+    return {"frictions": [[record.name, record.aliases, *bands, *end]]}
 
 
 @rows_of.register(MaterialRecord)
 def _(record: MaterialRecord, _name: str) -> Rows:
     least = record.engagement.times_d, record.engagement.source
     bands = [band.row if band else None for band in (record.tensile_mpa, record.pressure_mpa)]
-    return {"materials": [[record.name, record.aliases, *least, *bands, record.source.line]]}
+    grades = [[grade.name, grade.tensile_mpa, grade.pressure_mpa] for grade in record.grades]
+    shear = (record.shear.ratio, record.shear.source) if record.shear else (None, "")
+    about = record.name, record.aliases, *least, *bands, record.source.line
+    return {"materials": [[*about, grades, *shear, record.doubtful]]}
 
 
 @rows_of.register(WrenchRecord)

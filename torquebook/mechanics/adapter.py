@@ -7,7 +7,8 @@ from math import cos, radians
 from torquebook.errors import OutOfRange
 from torquebook.mechanics import limits
 
-_TM = "TM 9-254, fig. 45"
+_NO_SOURCE = ""  # no manual prints these ranges: a lever has a length
+_TO_THE_HAND = "a longer one, turned back so far, reaches to the hand or past it"
 _STRAIGHT_BACK_DEG = 180.0
 
 
@@ -54,7 +55,7 @@ def wrench_setting(
     >>> wrench_setting(40, 12, 4)
     30.0
     """
-    limits.not_negative(_TM, torque_nm=torque_nm)
+    limits.not_negative(_NO_SOURCE, torque_nm=torque_nm)
     return torque_nm / _lever(wrench_length_mm, extension_mm, angle_deg)
 
 
@@ -101,18 +102,18 @@ def torque_at_bolt(
     >>> torque_at_bolt(60, 12, 2)
     70.0
     """
-    limits.not_negative(_TM, torque_nm=torque_nm)
+    limits.not_negative(_NO_SOURCE, torque_nm=torque_nm)
     return torque_nm * _lever(wrench_length_mm, extension_mm, angle_deg)
 
 
 def _lever(wrench_length_mm: float, extension_mm: float, angle_deg: float) -> float:
     """Torque at the fastener per torque at the drive: 1 + E cos theta / L."""
-    limits.positive(_TM, wrench_length_mm=wrench_length_mm)
-    limits.not_negative(_TM, extension_mm=extension_mm)
+    limits.positive(_NO_SOURCE, wrench_length_mm=wrench_length_mm)
+    limits.not_negative(_NO_SOURCE, extension_mm=extension_mm)
     if not 0 <= angle_deg <= _STRAIGHT_BACK_DEG:
-        raise OutOfRange("angle_deg", angle_deg, 0.0, _STRAIGHT_BACK_DEG, _TM)
+        raise OutOfRange("angle_deg", angle_deg, 0.0, _STRAIGHT_BACK_DEG, _NO_SOURCE)
     along = cos(radians(angle_deg))
     lever = 1 + extension_mm * along / wrench_length_mm
     if lever <= 0:
-        raise OutOfRange("extension_mm", extension_mm, 0.0, wrench_length_mm / -along, _TM)
+        raise OutOfRange("extension_mm", extension_mm, 0.0, wrench_length_mm / -along, _TO_THE_HAND)
     return lever

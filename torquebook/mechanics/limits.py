@@ -1,37 +1,35 @@
 """Range checks that the formulas share: a value outside raises and is never clamped.
 
-"Above 0" means from 1e-6 up and "finite" up to 1e12, in whatever unit: no fastener comes
-near either, and in between no product overflows and no divisor vanishes.
+"Above 0" means from ``LEAST`` up and "finite" up to ``MOST``, in whatever unit: no fastener
+comes near either, and in between no product overflows and no divisor vanishes.
 """
 
 from __future__ import annotations
 
-from torquebook.errors import NotUnderstood, OutOfRange
+from torquebook.errors import LEAST, MOST, NotUnderstood, OutOfRange
 
-_LEAST = 1e-6
-_MOST = 1e12
 _MOST_FRICTION = 1.0
 
 
 def positive(source: str, **values: float) -> None:
     """Raise OutOfRange for the first value that is not finite and above 0."""
     for name, value in values.items():
-        if not _LEAST <= value <= _MOST:
-            raise OutOfRange(name, value, _LEAST, _MOST, source)
+        if not LEAST <= value <= MOST:
+            raise OutOfRange(name, value, LEAST, MOST, source)
 
 
 def not_negative(source: str, **values: float) -> None:
     """Raise OutOfRange for the first value that is not finite and 0 or above."""
     for name, value in values.items():
-        if not 0 <= value <= _MOST:
-            raise OutOfRange(name, value, 0.0, _MOST, source)
+        if not 0 <= value <= MOST:
+            raise OutOfRange(name, value, 0.0, MOST, source)
 
 
 def finite(source: str, **values: float) -> None:
     """Raise OutOfRange for the first value that is infinite or not a number."""
     for name, value in values.items():
-        if not -_MOST <= value <= _MOST:
-            raise OutOfRange(name, value, -_MOST, _MOST, source)
+        if not -MOST <= value <= MOST:
+            raise OutOfRange(name, value, -MOST, MOST, source)
 
 
 def friction(source: str, **values: float) -> None:
@@ -44,8 +42,8 @@ def friction(source: str, **values: float) -> None:
 def below(source: str, limit: float, **values: float) -> None:
     """Raise OutOfRange for the first value that is not above 0 and below ``limit``."""
     for name, value in values.items():
-        if not _LEAST <= value < limit:
-            raise OutOfRange(name, value, _LEAST, limit, source)
+        if not LEAST <= value < limit:
+            raise OutOfRange(name, value, LEAST, limit, source)
 
 
 def known(what: str, name: str, names: tuple[str, ...]) -> None:

@@ -11,6 +11,8 @@ Name = Annotated[str, StringConstraints(pattern=r"^[^\s|/;](?:[^|;]*[^\s|;])?$",
 Positive = Annotated[float, Field(gt=0, lt=1e9)]
 NotNegative = Annotated[float, Field(ge=0, lt=1e9)]
 Share = Annotated[float, Field(gt=0, le=2)]
+Spread = Annotated[float, Field(gt=0, le=0.5)]
+"""Give or take such a share: no wrench and no table is worse than by half."""
 
 SourceKind = Literal[
     "standard", "handbook", "manual", "common practice", "memory", "invented", "maker", "measured"

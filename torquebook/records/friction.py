@@ -15,6 +15,7 @@ class FrictionRecord(Record):
     kind: Literal["friction"]
     name: Name
     aliases: list[Name] = Field(default_factory=list)
+    doubtful: list[Name] = Field(default_factory=list)
     mu_thread: Range
     mu_head: Range
     lubricated: bool

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, Part, Positive, Record, Share, Text
+from torquebook.records.base import Name, Part, Positive, Record, Share, Spread, Text
 
 
 class TableRow(Part):
@@ -35,7 +35,7 @@ class Table(Record):
     friction: Name
     factors: dict[Name, Share] = Field(default_factory=dict)
     into_factors: dict[Name, Share] = Field(default_factory=dict)
-    tolerance: Share | None = None
+    tolerance: Spread | None = None
     unit: Literal["N.m", "lbf.ft", "lbf.in"]
     unit_as_printed: Text
     also_unit_as_printed: Text | None = None

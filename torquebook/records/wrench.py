@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, Positive, Record, Share
+from torquebook.records.base import Name, Positive, Record, Spread
 
 
 class WrenchRecord(Record):
@@ -18,7 +18,7 @@ class WrenchRecord(Record):
     low: Positive
     high: Positive
     unit: Literal["N.m", "lbf.ft", "lbf.in"]
-    deviation: Share
+    deviation: Spread
     drive: Name
 
     @model_validator(mode="after")

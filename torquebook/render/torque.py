@@ -17,14 +17,23 @@ if TYPE_CHECKING:
     from torquebook.render.paper import Paper
 
 _FULL: Final = 1.0
+_MARKS: Final = {
+    "!": "The high end of the band passes the proof load: find out the friction, or take less.",
+    "!!": "The whole band passes the proof load: take less.",
+}
 
 
 def text(answer: Torques, paper: Paper) -> None:
     """Write what each torque does, what each aim needs, what tables print, and the basis."""
     what = answer.fastening
     paper.heading(f"{what.thread.size} {what.strength.name}, friction {_friction(answer)}")
-    _tightenings(answer, paper)
-    _by_friction(answer, paper)
+    if answer.turn:
+        from torquebook.render import turn  # noqa: PLC0415 - only an angle needs it
+
+        turn.text(answer.turn, what, paper)
+    else:
+        _tightenings(answer, paper)
+        _by_friction(answer, paper)
     _printed_tables(answer, paper)
     if what.assumed:
         paper.heading("Assumed, where nothing was said")
@@ -62,12 +71,17 @@ def _tightenings(answer: Torques, paper: Paper) -> None:
     paper.gap()
     paper.columns(rows)
     paper.text("nominal (low–high), over friction and wrench", 2)
-    if any(one.utilisation.high > _FULL for one in answer.tightenings):
-        paper.text(
-            "! The band passes the proof load: find out the friction, or take less.",
-            2,
-            4,
-        )
+    marks = {_mark(one) for one in answer.tightenings}
+    for mark, meaning in _MARKS.items():
+        if mark in marks:
+            paper.text(f"{mark} {meaning}", 2, 4)
+
+
+def _mark(one: Tightening) -> str:
+    """Return the mark of a torque whose preload passes the proof load, in part or as a whole."""
+    if one.utilisation.low > _FULL:
+        return "!!"
+    return "!" if one.utilisation.high > _FULL else ""
 
 
 def _tightening(one: Tightening) -> tuple[str, str, str, str, str]:
@@ -76,7 +90,7 @@ def _tightening(one: Tightening) -> tuple[str, str, str, str, str]:
         _torque(one.torque_nm, "lbf.ft"),
         _spread(one.preload_n, kilonewtons),
         _spread(one.utilisation, percent),
-        "!" if one.utilisation.high > _FULL else "",
+        _mark(one),
     )
 
 
@@ -202,10 +216,19 @@ def data(answer: Torques) -> dict[str, Any]:
             }
             for one in answer.printed
         ],
+        "at_end": _at_end(answer),
         "assumed": list(what.assumed),
         "sources": list(_sources(answer)),
         "caution": CAUTION,
     }
+
+
+def _at_end(answer: Torques) -> dict[str, Any] | None:
+    if answer.turn is None:
+        return None
+    from torquebook.render import turn  # noqa: PLC0415 - only an angle needs it
+
+    return turn.data(answer.turn)
 
 
 def _aim(aim: ByFriction) -> dict[str, Any]:

@@ -75,6 +75,14 @@ def _wrenches(wrenches: tuple[WrenchSetting, ...], paper: Paper) -> None:
     if any(one.fit == "best" for one in covering):
         middle = f"{percent(BEST_LOW)} to {percent(BEST_HIGH)} % of its range"
         paper.text(f"A wrench works best at {middle} ({BEST_SOURCE}).", 2)
+    invented = [one.wrench.name for one in wrenches if one.wrench.invented]
+    if invented:
+        several = len(invented) > 1
+        which = "These wrenches" if several else "This wrench"
+        if len(invented) < len(wrenches):
+            which = ", ".join(invented)
+        are = "are" if several else "is"
+        paper.text(f"{which} {are} of the demo book, invented; keep your own in --book.", 2, 4)
 
 
 def _scale(one: WrenchSetting) -> str:

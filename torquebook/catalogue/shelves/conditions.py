@@ -1,17 +1,8 @@
-"""What the book hands out: small frozen records without any model behind them.
-
-They are named tuples because eleven dataclasses cost every start some milliseconds.
-
-The order of the fields is the order of the columns in ``index.json``. ``source`` is always
-one line that names the document, its edition and the table; ``kind`` in front of it says
-where a value is from memory, common practice or invented.
-"""
+"""Shelves of what fasteners meet: nuts, friction, materials, wrenches and printed tables."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
-
-from torquebook.mechanics import thread as geometry
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -25,86 +16,6 @@ class Entry(NamedTuple):
     id: str
     kind: str
     title: str
-    source: str
-
-
-class Thread(NamedTuple):
-    """One size and pitch.
-
-    Parameters
-    ----------
-    size : str
-        As written in the book: ``M10`` (coarse), ``M10x1.25``, ``3/8-16``.
-    family : str
-        ``metric`` or ``inch``.
-    d_mm, pitch_mm : float
-        Nominal diameter and pitch [mm].
-    series : str
-        ``coarse``, ``fine``, ``UNC``, ``UNF``, ``UNS``.
-    source : str
-    """
-
-    size: str
-    family: str
-    d_mm: float
-    pitch_mm: float
-    series: str
-    source: str
-
-    @property
-    def d2_mm(self) -> float:
-        """Basic pitch diameter [mm]."""
-        return geometry.pitch_diameter(self.d_mm, self.pitch_mm)
-
-    @property
-    def d3_mm(self) -> float:
-        """Root diameter of the bolt's thread [mm]."""
-        if self.family == "inch":
-            return geometry.root_diameter_unified(self.d_mm, self.pitch_mm)
-        return geometry.root_diameter(self.d_mm, self.pitch_mm)
-
-    @property
-    def minor_mm(self) -> float:
-        """Basic minor diameter, D1 [mm]."""
-        return geometry.minor_diameter(self.d_mm, self.pitch_mm)
-
-    @property
-    def stress_area_mm2(self) -> float:
-        """Stress area by the standard of the thread's family [mm²]."""
-        if self.family == "inch":
-            return geometry.stress_area_unified(self.d_mm, self.pitch_mm)
-        return geometry.stress_area(self.d_mm, self.pitch_mm)
-
-
-class StrengthClass(NamedTuple):
-    """Strength of a bolt's class over one range of sizes.
-
-    Parameters
-    ----------
-    name : str
-        ``8.8``, ``A2-70``, ``SAE 5``.
-    family : str
-        The family of the threads it is listed for.
-    standard, edition : str
-    tensile_mpa, yield_mpa, proof_mpa : float
-        Least tensile strength, least yield strength, stress under proof load [MPa].
-    elongation_pct : float or None
-        Least elongation after fracture of a machined test piece [%].
-    d_over_mm, d_to_mm : float
-        The range of diameters: above the first, up to and with the second [mm].
-    source : str
-    """
-
-    name: str
-    family: str
-    standard: str
-    edition: str
-    tensile_mpa: float
-    yield_mpa: float
-    proof_mpa: float
-    elongation_pct: float | None
-    d_over_mm: float
-    d_to_mm: float
     source: str
 
 
@@ -139,51 +50,6 @@ class NutClass(NamedTuple):
     source: str
 
 
-class HeadSize(NamedTuple):
-    """One size of a head or nut.
-
-    Parameters
-    ----------
-    head : str
-        ``hexagon``, ``hexagon old DIN``, ``socket``, ``flange``, ``small flange``, ``nut``,
-        ``flange nut``.
-    standard, size : str
-        The standard, and the thread's size.
-    d_mm : float
-        Nominal diameter [mm].
-    across_flats_mm, key_mm, bearing_mm : float or None
-        Spanner, hexagon key, and the least diameter of the bearing face, d_w [mm].
-    source : str
-    """
-
-    head: str
-    standard: str
-    size: str
-    d_mm: float
-    across_flats_mm: float | None
-    key_mm: float | None
-    bearing_mm: float | None
-    source: str
-
-
-class Hole(NamedTuple):
-    """Clearance holes for one diameter, fine, medium and coarse series [mm]."""
-
-    d_mm: float
-    fine_mm: float
-    medium_mm: float
-    coarse_mm: float
-    source: str
-
-
-class Drill(NamedTuple):
-    """The drill for a cut thread [mm]."""
-
-    size: str
-    drill_mm: float
-    source: str
-
-
 class Friction(NamedTuple):
     """Friction of one condition of thread and bearing face.
 
@@ -196,6 +62,8 @@ class Friction(NamedTuple):
     lubricated : bool
         True where a lubricant is on the thread.
     source : str
+    doubtful : tuple of str
+        Words that may mean this condition or another one: they are asked back.
     """
 
     name: str
@@ -204,6 +72,15 @@ class Friction(NamedTuple):
     mu_head: Band
     lubricated: bool
     source: str
+    doubtful: tuple[str, ...] = ()
+
+
+class Grade(NamedTuple):
+    """One printed grade of a material: tensile strength and limiting pressure [MPa]."""
+
+    name: str
+    tensile_mpa: float
+    pressure_mpa: float
 
 
 class Material(NamedTuple):
@@ -217,10 +94,18 @@ class Material(NamedTuple):
         Least length of engagement as a multiple of d.
     engagement_source : str
     tensile_mpa, pressure_mpa : Band or None
-        Tensile strength and limiting surface pressure under the head, from the weakest to
-        the strongest listed grade [MPa].
+        Tensile strength, R_m, and limiting surface pressure under the head, p_G, from the
+        weakest to the strongest listed grade [MPa].
     source : str
-        Where the last two come from.
+        Where these two come from.
+    grades : tuple of Grade
+        The grades that the bands run over, as printed.
+    shear_ratio : float or None
+        τ_B / R_m, shear strength over tensile strength; None where nobody is sure.
+    shear_source : str
+        Where the ratio comes from; it begins with ``memory`` where no print was at hand.
+    doubtful : tuple of str
+        Words that may mean this material or another one: they are asked back.
     """
 
     name: str
@@ -230,6 +115,10 @@ class Material(NamedTuple):
     tensile_mpa: Band | None
     pressure_mpa: Band | None
     source: str
+    grades: tuple[Grade, ...] = ()
+    shear_ratio: float | None = None
+    shear_source: str = ""
+    doubtful: tuple[str, ...] = ()
 
 
 class Wrench(NamedTuple):
@@ -258,6 +147,16 @@ class Wrench(NamedTuple):
     deviation: float
     drive: str
     source: str
+
+    @property
+    def doubtful(self) -> tuple[str, ...]:
+        """No word for a wrench is in doubt."""
+        return ()
+
+    @property
+    def invented(self) -> bool:
+        """True for the wrenches of the demo book."""
+        return self.source.startswith("invented")
 
 
 class PrintedRow(NamedTuple):
