@@ -223,7 +223,7 @@ def test_doubtful_material(book: Book) -> None:
     assert book.material("alloy steel").name == "steel"
 
 
-@pytest.mark.parametrize("text", ["klick 20-100", "click 20-101", "Click_20 10"])
+@pytest.mark.parametrize("text", ["klik 20-100", "click 20-101", "Click_20 10"])
 def test_near_matches_are_names(book: Book, text: str) -> None:
     """What is offered for a mistyped wrench is the record's own name, and finds it."""
     with pytest.raises(NotUnderstood) as caught:

@@ -7,8 +7,11 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from torquebook.cli.exits import Exit
+
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from pathlib import Path
 
     from conftest import Runner
 
@@ -67,3 +70,26 @@ def test_marks_of_the_proof_load(torque: str, mark: str | None, cli: Runner) -> 
     assert passes == [mark == "!! The whole band", mark is not None]
     marked = [line.split()[-1] for line in shown if line.startswith(torque.partition(" ")[0])]
     assert (marked == [mark.split()[0]]) if mark else ("!" not in marked[0])
+
+
+def test_an_angle_is_answered_and_drawn(cli: Runner, tmp_path: Path) -> None:
+    """The answer holds what stands at the end of the angle; the drawing goes to its file."""
+    path = tmp_path / "m10.svg"
+    ran = cli(
+        "torque", "M10", "10.9", "--friction", "oiled", "--tighten", "40 N.m + 90 deg",
+        "--clamp-length", "40", "--curve", str(path),
+    )  # fmt: skip
+    assert ran.code == Exit.CLEAN
+    assert "At the end of 40 N·m, +90°, clamp length 40 mm" in ran.out
+    assert path.read_text(encoding="utf-8").startswith("<svg ")
+    given = cli("torque", "M10", "10.9", "--tighten", "40 N.m + 90 deg", "--json").out
+    assert json.loads(given)["at_end"]["clamp_length_mm"] is None
+
+
+def test_a_drawing_that_cannot_be_written_is_told(cli: Runner, tmp_path: Path) -> None:
+    """One message names the file; without stages the option is refused."""
+    words = ("torque", "M10", "10.9", "--curve", str(tmp_path / "none" / "m10.svg"))
+    ran = cli(*words, "--tighten", "40 N.m + 90 deg")
+    assert ran.code == Exit.UNUSABLE
+    assert "cannot be written" in ran.err
+    assert cli(*words).code == Exit.UNUSABLE

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from math import pi, sqrt
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NamedTuple
 
+from torquebook import notation, units
 from torquebook.bands import Band
+from torquebook.errors import NotUnderstood
 from torquebook.mechanics.joint import joint_resilience, usual_free_thread
 from torquebook.mechanics.plastic import Strength, uniform_strain
+from torquebook.mechanics.scatter import with_tool
 from torquebook.mechanics.strength import proof_load
 from torquebook.mechanics.yield_bands import TightenedBand, tighten_band
 from torquebook.mechanics.yielding import Grip, ScrewThread
 
 if TYPE_CHECKING:
+    from torquebook.answers.fastening import Fastening
     from torquebook.catalogue.shelves import Friction, StrengthClass, Thread
+    from torquebook.notation import Stage
 
 #: Moduli of elasticity of steel and of aluminium parts [MPa] (VDI 2230-1, from memory).
 STEEL_MPA: Final = 205_000.0
@@ -27,6 +32,86 @@ TYPICAL_OVER_LEAST: Final = 1.10
 ANGLE_DEG: Final = 5.0
 #: Clamped parts are taken as plates three bearing faces wide (inference).
 PARTS_OVER_FACE: Final = 3.0
+
+
+#: Points of a course, ends included.
+POINTS: Final = 49
+
+
+class Turn(NamedTuple):
+    """What stages that end in an angle make of a fastener.
+
+    Parameters
+    ----------
+    stages : tuple of Stage
+        As read.
+    clamp_length_mm : Band or None
+        None for the band that vehicles have.
+    course : tuple of TightenedBand
+        From snug to the end, in equal steps of angle.
+    """
+
+    stages: tuple[Stage, ...]
+    clamp_length_mm: Band | None
+    course: tuple[TightenedBand, ...]
+
+    @property
+    def end(self) -> TightenedBand:
+        """What stands at the end of the angle."""
+        return self.course[-1]
+
+
+def turn(what: Fastening, tighten: str, clamp_length: str = "") -> Turn:
+    """Return the course of a torque and an angle.
+
+    Parameters
+    ----------
+    what : Fastening
+    tighten : str
+        A snug torque and one angle or more, as a sheet prints them: ``30 N.m + 90 deg``.
+    clamp_length : str
+        A length or a range of it; empty for the band that vehicles have.
+
+    Raises
+    ------
+    NotUnderstood
+        If the stages are not a torque and then angles, the length is none, or the class
+        names no elongation after fracture.
+    """
+    stages = notation.read(tighten)
+    torque, *angles = stages
+    if not isinstance(torque, notation.Torque) or not angles:
+        raise NotUnderstood(tighten, "a torque and then an angle is wanted", ("30 N.m + 90 deg",))
+    if not all(isinstance(stage, notation.Angle) for stage in angles):
+        raise NotUnderstood(tighten, "only angles may follow the torque", ("30 N.m + 90 deg",))
+    if what.strength.elongation_pct is None:
+        name = what.strength.name
+        raise NotUnderstood(name, "no elongation after fracture is listed for it", ("8.8", "10.9"))
+    snug = with_tool(torque.band, what.deviation_at(torque.band.nominal))
+    bands = [stage.band for stage in angles if isinstance(stage, notation.Angle)]
+    angle = Band(*(sum(ends) for ends in zip(*bands, strict=True)))
+    clamp = _clamp(clamp_length) if clamp_length else None
+    course = tuple(
+        turned(
+            what.thread, what.strength, what.friction, what.bearing_mm, snug,
+            angle.scaled(step / (POINTS - 1)), clamp,
+        )
+        for step in range(POINTS)
+    )  # fmt: skip
+    return Turn(stages, clamp, course)
+
+
+def _clamp(text: str) -> Band:
+    low, _, high = text.partition("-")
+    ends = [_length_mm(part) for part in (low, high or low)]
+    if not 0 < ends[0] <= ends[1]:
+        raise NotUnderstood(text, "no clamp length", ("30 mm", "28-32"))
+    return Band.between(*ends)
+
+
+def _length_mm(text: str) -> float:
+    bare = text.strip().replace(",", ".")
+    return units.read(f"{bare} mm" if bare.replace(".", "").isdigit() else bare, "length").si
 
 
 def turned(

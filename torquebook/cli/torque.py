@@ -24,6 +24,7 @@ over the friction and over what the wrench is good for; printed tables stand bes
         "torque M10 8.8",
         "torque M10x1.25 10.9 --friction oiled --utilisation 70%",
         'torque 3/8-16 "SAE 8" --torque "44 lbf.ft" --friction dry',
+        'torque M10 10.9 --tighten "40 N.m + 90 deg" --curve m10.svg',
     ),
 )
 @click.argument("thread")
@@ -32,6 +33,15 @@ over the friction and over what the wrench is good for; printed tables stand bes
     "--utilisation", "shares", multiple=True, metavar="SHARE", help="Of the proof load; 75%."
 )
 @click.option("--torque", "given", multiple=True, metavar="QUANTITY", help='Its preload; "60 N.m".')
+@click.option(
+    "--tighten", default="", metavar="STAGES", help='Torque, then angle; "40 N.m + 90 deg".'
+)
+@click.option(
+    "--clamp-length", default="", metavar="LENGTH", help="Of the joint; 40, 38-42, 1.5 in."
+)
+@click.option(
+    "--curve", default="", metavar="FILE", help="Draws torque and preload over the angle, as SVG."
+)
 @click.option(
     "--friction", default="", metavar="NAME|MU", help="oiled, dry, ..., 0.12 or 0.10-0.14."
 )
@@ -43,6 +53,9 @@ def command(
     strength_class: str,
     shares: tuple[str, ...],
     given: tuple[str, ...],
+    tighten: str,
+    clamp_length: str,
+    curve: str,
     friction: str,
     head: str,
     wrench: str,
@@ -54,5 +67,14 @@ def command(
     """Parse, work out, render."""
     book = open_book(folders)
     what = fastening(book, thread, strength_class, friction, head, wrench)
+    if (clamp_length or curve) and not tighten:
+        raise click.UsageError("--clamp-length and --curve go with --tighten")
     answer = torques(book, what, [read_share(s) for s in shares], [read_torque(t) for t in given])
+    if tighten:
+        from torquebook.answers.turned import turn  # noqa: PLC0415 - only an angle needs it
+        from torquebook.render.turn import drawing  # noqa: PLC0415
+
+        answer = answer._replace(turn=turn(what, tighten, clamp_length))
+        if curve and answer.turn:
+            terminal.save(curve, drawing(answer.turn, what))
     terminal.answer(answer, render, as_json=as_json, plain=plain)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torquebook.errors import Unreadable
@@ -38,6 +39,21 @@ def paper(*, plain: bool = False) -> Paper:
 def show(answer: object) -> None:
     """Write an answer to standard output; a reader who has left is no trouble."""
     _write(sys.stdout, str(answer))
+
+
+def save(path: str, document: str) -> None:
+    """Write a drawing or a page to a file.
+
+    Raises
+    ------
+    Unreadable
+        If the file cannot be written.
+    """
+    try:
+        Path(path).write_text(document, encoding="utf-8")
+    except (OSError, ValueError) as fault:
+        what = f"cannot be written ({getattr(fault, 'strerror', None) or fault})"
+        raise Unreadable(path, what, "name a file that can") from fault
 
 
 def complain(message: str, *, plain: bool = False) -> None:

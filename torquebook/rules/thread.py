@@ -44,7 +44,7 @@ def size_unlisted(case: Case) -> Iterator[Remark]:
     Pipe threads are no bolts and are left unjudged, with that reason.
     """
     trouble = case.fastener.troubles.get("thread")
-    if trouble is not None and trouble.readings:
+    if trouble is not None and "pipe" not in trouble.what:
         yield Remark(str(trouble), "thread", instead=say.nearest(trouble))
 
 
