@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
+
 import pytest
 
+from torquebook.catalogue import shelves
 from torquebook.catalogue.shelves import PrintedRow, Thread
 
 
@@ -43,3 +47,17 @@ def test_classes_of_a_printed_row(printed: str, classes: tuple[str, ...]) -> Non
     """A line that is printed for two classes speaks of both."""
     row = PrintedRow("1/4-20", printed, "", 5, 5, None, "lbf.ft", 6.8, 6.8, None, "5 lb-ft")
     assert row.strength_classes == classes
+
+
+def test_a_shelf_is_loaded_when_it_is_asked_for() -> None:
+    """A thread's page loads no friction and no tables; every name is there when asked for."""
+    code = (
+        "import sys; from torquebook.catalogue.book import Book;"
+        "from torquebook.answers.sizes import sizes; sizes(Book.open(), 'M10', '8.8');"
+        "print('torquebook.catalogue.shelves.conditions' in sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "False"
+    assert {getattr(shelves, name).__name__ for name in shelves.__all__} == set(shelves.__all__)
+    with pytest.raises(AttributeError, match="no attribute Cupboard"):
+        _ = shelves.Cupboard
