@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from preloads import preload_band
 
 from torquebook.bands import Band
 from torquebook.errors import OutOfRange, TorquebookError
@@ -103,7 +104,7 @@ def test_estimated_friction_covers_its_published_scatter(
     _, worst = _printed_scatter(printed)
     for mu in classes.values():
         torque = scatter.with_tool(Band.exact(45.0), WRENCH)
-        width = _half_width(scatter.preload_band(torque, mu, mu, **M10))
+        width = _half_width(preload_band(torque, mu, mu, **M10))
         assert worst - POINTS < width < 2 * worst
 
 
@@ -122,7 +123,7 @@ def test_power_driver_covers_its_published_scatter(
     mu = _friction_bands(published("friction_and_scatter.csv"))["B"]
     torque = installed_torque(Band.exact(45.0), Band(0.85, 1.0, 1.30))
     _, worst = _printed_scatter(printed)
-    assert _half_width(scatter.preload_band(torque, mu, mu, **M10)) > worst - POINTS
+    assert _half_width(preload_band(torque, mu, mu, **M10)) > worst - POINTS
 
 
 @pytest.mark.published(
@@ -273,13 +274,13 @@ def test_preload_band_holds_every_case(
     torque: Band, thread: Band, head: Band, deviation: float
 ) -> None:
     """The preload band is in order, holds every single case, and a worse tool widens it."""
-    band = scatter.preload_band(scatter.with_tool(torque, deviation), thread, head, **M10)
+    band = preload_band(scatter.with_tool(torque, deviation), thread, head, **M10)
     assert band.low <= band.nominal <= band.high
     for single in (torque.low, torque.nominal, torque.high):
         for mu_thread, mu_head in zip(thread, head, strict=True):
             case = preload_from_torque(single, mu_thread=mu_thread, mu_head=mu_head, **M10)
             assert band.low * (1 - 1e-9) <= case <= band.high * (1 + 1e-9)
-    narrow = scatter.preload_band(torque, thread, head, **M10)
+    narrow = preload_band(torque, thread, head, **M10)
     assert band.low <= narrow.low
     assert narrow.high <= band.high
     assert scatter.tightening_factor(band) >= 1

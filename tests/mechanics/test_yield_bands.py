@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from preloads import preload_band
 
 from torquebook.bands import Band
 from torquebook.errors import OutOfRange, TorquebookError
 from torquebook.mechanics.bearing import bearing_diameter_ring
 from torquebook.mechanics.plastic import Strength
-from torquebook.mechanics.scatter import preload_band
 from torquebook.mechanics.thread import (
     pitch_diameter,
     stress_area,

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from torquebook import units
 from torquebook.bands import Band
+from torquebook.catalogue.defaults import TORQUE_SCATTER
 from torquebook.errors import NotUnderstood
-from torquebook.mechanics.scatter import preload_band, with_tool
+from torquebook.mechanics.preload import preload_from_torque
+from torquebook.mechanics.quadrature import both_ways
+from torquebook.mechanics.scatter import with_method, with_tool
 from torquebook.mechanics.stress import assembly_preload
 
 if TYPE_CHECKING:
@@ -33,13 +37,16 @@ class Tightening(NamedTuple):
     torque_nm : Band
         As it is set, without the wrench's deviation.
     preload_n : Band
-        Over friction and wrench.
+        Worst case of friction and wrench, and no narrower than the method is known to scatter.
+    likely_preload_n : Band
+        The same, with the scatter of friction and wrench as root-sum-square.
     utilisation : Band
-        The same as a share of the proof load.
+        ``preload_n`` as a share of the proof load.
     """
 
     torque_nm: Band
     preload_n: Band
+    likely_preload_n: Band
     utilisation: Band
 
 
@@ -156,15 +163,20 @@ def torques(book: Book, what: Fastening, shares: Sequence[float], given: Sequenc
 
 def _tightening(what: Fastening, torque: Band) -> Tightening:
     thread, friction = what.thread, what.friction
-    preload = preload_band(
-        with_tool(torque, what.deviation_at(torque.nominal)),
-        friction.mu_thread,
-        friction.mu_head,
-        thread.pitch_mm,
-        thread.d2_mm,
-        what.bearing_mm,
+    formula = partial(
+        preload_from_torque,
+        pitch_mm=thread.pitch_mm,
+        d2_mm=thread.d2_mm,
+        bearing_mm=what.bearing_mm,
     )
-    return Tightening(torque, preload, preload.scaled(1 / what.proof_n))
+    combined = both_ways(
+        formula,
+        torque_nm=with_tool(torque, what.deviation_at(torque.nominal)),
+        mu_thread=friction.mu_thread,
+        mu_head=friction.mu_head,
+    )
+    worst, likely = (with_method(preload, TORQUE_SCATTER) for preload in combined)
+    return Tightening(torque, worst, likely, worst.scaled(1 / what.proof_n))
 
 
 def _for_share(what: Fastening, share: float) -> ByFriction:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import pi, sqrt
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from torquebook import notation, units
 from torquebook.bands import Band
+from torquebook.catalogue.defaults import ANGLE_SCATTER
 from torquebook.errors import NotUnderstood
 from torquebook.mechanics.joint import joint_resilience, usual_free_thread
 from torquebook.mechanics.plastic import Strength, uniform_strain
-from torquebook.mechanics.scatter import with_tool
+from torquebook.mechanics.scatter import with_method, with_tool
 from torquebook.mechanics.strength import proof_load
 from torquebook.mechanics.yield_bands import TightenedBand, tighten_band
 from torquebook.mechanics.yielding import Grip, ScrewThread
@@ -156,34 +158,49 @@ def turned(
         angle = Band(angle.nominal - spread, angle.nominal, angle.nominal + spread)
     d0_mm = 2 * sqrt(thread.stress_area_mm2 / pi)
     screw = ScrewThread(thread.pitch_mm, thread.d2_mm, d0_mm, bearing_mm)
-    return tighten_band(
+    end = tighten_band(
         torque,
         angle,
         friction.mu_thread,
         friction.mu_head,
         screw,
-        _grips(thread, bearing_mm, clamp_length_mm),
+        grips(thread.d_mm, thread.pitch_mm, bearing_mm, clamp_length_mm),
         _strengths(thread, strength),
     )
+    preload = with_method(end.preload_n, ANGLE_SCATTER)
+    proof_n = proof_load(thread.stress_area_mm2, strength.proof_mpa)
+    return end._replace(preload_n=preload, proof_share=preload.scaled(1 / proof_n))
 
 
-def _grips(thread: Thread, bearing_mm: float, clamp: Band | None) -> tuple[Grip, ...]:
-    lengths = [share * thread.d_mm for share in CLAMPS_D]
-    if clamp is not None:
-        lengths = [clamp.nominal, clamp.low, clamp.high]
+@lru_cache(maxsize=1024)
+def grips(
+    d_mm: float, pitch_mm: float, bearing_mm: float, clamp_length_mm: Band | None
+) -> tuple[Grip, ...]:
+    """Return what a joint's resilience may be: steel parts, then aluminium ones.
+
+    Parameters
+    ----------
+    d_mm, pitch_mm, bearing_mm : float
+        Diameter, pitch, effective diameter for friction under the head [mm].
+    clamp_length_mm : Band or None
+        Clamp length, None for the band that vehicles have.
+    """
+    lengths = [share * d_mm for share in CLAMPS_D]
+    if clamp_length_mm is not None:
+        lengths = [clamp_length_mm.nominal, clamp_length_mm.low, clamp_length_mm.high]
     # The mean bearing diameter lies half-way between the hole and the edge of the face.
-    hole_mm = 1.1 * thread.d_mm
+    hole_mm = 1.1 * d_mm
     face_mm = 2 * bearing_mm - hole_mm
-    grips = []
+    found = []
     for modulus_mpa in (STEEL_MPA, ALUMINIUM_MPA):
         for length_mm in dict.fromkeys(lengths):
-            free_mm = usual_free_thread(thread.d_mm, length_mm)
+            free_mm = usual_free_thread(d_mm, length_mm)
             give = joint_resilience(
-                thread.d_mm, thread.pitch_mm, length_mm, free_mm, thread.d_mm, face_mm, hole_mm,
+                d_mm, pitch_mm, length_mm, free_mm, d_mm, face_mm, hole_mm,
                 PARTS_OVER_FACE * face_mm, STEEL_MPA, modulus_mpa,
             )  # fmt: skip
-            grips.append(Grip(give.bolt_mm_per_n, give.parts_mm_per_n, free_mm))
-    return tuple(grips)
+            found.append(Grip(give.bolt_mm_per_n, give.parts_mm_per_n, free_mm))
+    return tuple(found)
 
 
 def _strengths(thread: Thread, strength: StrengthClass) -> tuple[Strength, ...]:

@@ -5,7 +5,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from itertools import product
 from math import inf
 from typing import TYPE_CHECKING
@@ -13,7 +12,6 @@ from typing import TYPE_CHECKING
 from torquebook.bands import Band
 from torquebook.errors import OutOfRange
 from torquebook.mechanics import limits
-from torquebook.mechanics.preload import preload_from_torque
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -162,69 +160,6 @@ def with_tool(torque: Band, deviation: float) -> Band:
     if not 0 <= deviation < 1:
         raise OutOfRange("deviation", deviation, 0.0, 1.0, _VDI)
     return Band.checked(torque.low * (1 - deviation), torque.nominal, torque.high * (1 + deviation))
-
-
-def preload_band(
-    torque: Band,
-    thread_friction: Band,
-    head_friction: Band,
-    pitch_mm: float,
-    d2_mm: float,
-    bearing_mm: float,
-) -> Band:
-    """Band of the preload, in N, from bands of torque and friction.
-
-    Friction in the thread and under the head vary on their own; the band is the worst
-    case of both.
-
-    Parameters
-    ----------
-    torque : Band
-        M, the torque as delivered, in N·m (see ``with_tool``)
-    thread_friction : Band
-        mu_G, coefficient of friction in the thread
-    head_friction : Band
-        mu_K, coefficient of friction under the head
-    pitch_mm : float
-        P, pitch [mm]
-    d2_mm : float
-        d2, pitch diameter [mm]
-    bearing_mm : float
-        D_Km, effective diameter for friction under the head [mm]
-
-    Returns
-    -------
-    Band
-        Least, nominal and greatest preload.
-
-    Valid range
-    -----------
-    As ``preload.preload_from_torque`` at every corner.
-
-    Raises
-    ------
-    OutOfRange
-        If a value lies outside the valid range.
-    TorquebookError
-        If a band is not in ascending order.
-
-    Source
-    ------
-    VDI 2230-1:2003, tightening torque, at the corners of the bands.
-
-    Example
-    -------
-    M8x1, mu 0.10 and 0.12: the fine-thread table prints 20.7 kN at 22.8 N·m for mu 0.10,
-    and 20.2 kN at 26.1 N·m for mu 0.12, which is 17.65 kN at 22.8 N·m. The formula gives
-    17.71 and 20.74 kN: the table's torque at mu 0.12 is 0.4 % above the formula's.
-
-    >>> friction = Band(0.10, 0.11, 0.12)
-    >>> band = preload_band(Band.exact(22.8), friction, friction, 1, 7.350, 10.315)
-    >>> band.low / 1000, band.high / 1000
-    (17.71, 20.74)
-    """
-    formula = partial(preload_from_torque, pitch_mm=pitch_mm, d2_mm=d2_mm, bearing_mm=bearing_mm)
-    return spread(formula, torque_nm=torque, mu_thread=thread_friction, mu_head=head_friction)
 
 
 def tightening_factor(preload: Band) -> float:

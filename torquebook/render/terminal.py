@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torquebook.errors import Unreadable
@@ -50,7 +49,8 @@ def save(path: str, document: str) -> None:
         If the file cannot be written.
     """
     try:
-        Path(path).write_text(document, encoding="utf-8")
+        with open(path, "w", encoding="utf-8") as stream:  # noqa: PTH123 - pathlib costs the start
+            stream.write(document)
     except (OSError, ValueError) as fault:
         what = f"cannot be written ({getattr(fault, 'strerror', None) or fault})"
         raise Unreadable(path, what, "name a file that can") from fault

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from torquebook import units
 from torquebook.answers.torques import ASSEMBLY_SOURCE, in_unit
+from torquebook.catalogue.defaults import TORQUE_SCATTER
 from torquebook.render.cautions import CAUTION
 from torquebook.render.data import band
 from torquebook.render.figures import figures, kilonewtons, percent, span, three_digits
@@ -66,11 +67,17 @@ def _stated(friction: Friction) -> bool:
 
 
 def _tightenings(answer: Torques, paper: Paper) -> None:
-    rows = [("torque", "", "preload kN", "% of proof", "")]
+    rows: list[tuple[str, ...]] = [("torque", "", "preload kN", "likely", "% of proof", "")]
     rows += [_tightening(one) for one in answer.tightenings]
     paper.gap()
     paper.columns(rows)
-    paper.text("nominal (low–high), over friction and wrench", 2)
+    paper.text(
+        f"nominal (low–high): the worst case of friction and wrench; likely: their scatter as "
+        "root-sum-square; neither below what a torque wrench is known to scatter "
+        f"(VDI 2230:1986, ±{percent(TORQUE_SCATTER)} %)",
+        2,
+        4,
+    )
     marks = {_mark(one) for one in answer.tightenings}
     for mark, meaning in _MARKS.items():
         if mark in marks:
@@ -84,11 +91,12 @@ def _mark(one: Tightening) -> str:
     return "!" if one.utilisation.high > _FULL else ""
 
 
-def _tightening(one: Tightening) -> tuple[str, str, str, str, str]:
+def _tightening(one: Tightening) -> tuple[str, ...]:
     return (
         _torque(one.torque_nm, "N.m"),
         _torque(one.torque_nm, "lbf.ft"),
         _spread(one.preload_n, kilonewtons),
+        span(*(kilonewtons(end) for end in (one.likely_preload_n.low, one.likely_preload_n.high))),
         _spread(one.utilisation, percent),
         _mark(one),
     )
@@ -195,6 +203,7 @@ def data(answer: Torques) -> dict[str, Any]:
             {
                 "torque_nm": band(one.torque_nm),
                 "preload_n": band(one.preload_n),
+                "likely_preload_n": band(one.likely_preload_n),
                 "utilisation": band(one.utilisation),
             }
             for one in answer.tightenings

@@ -6,6 +6,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from torquebook.bands import Band
+from torquebook.catalogue.defaults import TORQUE_SCATTER
+from torquebook.mechanics.scatter import with_method
 from torquebook.notation import Angle, Slacken, Torque
 from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Deviation, find_deviation
@@ -145,17 +147,21 @@ class Case:
 
     @cached_property
     def preload_n(self) -> Band | None:
-        """Preload at the highest torque stage, over friction and wrench, or None."""
+        """Preload at the highest torque stage, or None.
+
+        Over friction and wrench, and no narrower than the method is known to scatter.
+        """
         torque = self.torque
         if torque is None or self.thread is None or self.silence:
             return None
         per_n = self.fastener.torque_nm_per_n
         wrench = self.wrench.deviation(torque.band.nominal)
-        return Band(
+        preload = Band(
             torque.band.low * (1 - wrench) / per_n.high,
             torque.band.nominal / per_n.nominal,
             torque.band.high * (1 + wrench) / per_n.low,
         )
+        return with_method(preload, TORQUE_SCATTER)
 
     @cached_property
     def utilisation(self) -> Band | None:
