@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from torquebook.bands import Band
 from torquebook.catalogue.book import Book
 from torquebook.errors import NotUnderstood, Unreadable
 
@@ -221,6 +222,22 @@ def test_doubtful_material(book: Book) -> None:
         book.material("light alloy")
     assert caught.value.readings == ("aluminium", "magnesium")
     assert book.material("alloy steel").name == "steel"
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "tensile"),
+    [
+        ("GJL-250", "cast iron", 250),
+        ("gjl 250", "cast iron", 250),
+        ("AW-6082", "wrought aluminium", 290),
+        ("AlMgSi1 F31", "wrought aluminium", 290),
+        ("GK-AlSi9Cu3", "cast aluminium", 180),
+    ],
+)
+def test_grade(book: Book, text: str, name: str, tensile: float) -> None:
+    """A printed grade has its own strength, and is found by either of its names."""
+    material = book.material(text)
+    assert (material.name, material.tensile_mpa) == (name, Band.exact(tensile))
 
 
 @pytest.mark.parametrize("text", ["klik 20-100", "click 20-101", "Click_20 10"])

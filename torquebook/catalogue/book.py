@@ -301,8 +301,15 @@ class Book:
         return next((d.drill_mm for d in self._shelf("drills") if d.size == thread.size), None)
 
     def material(self, text: str) -> Material:
-        """Return a material by name; raises ``NotUnderstood`` with the names that come near."""
-        return lookup.named(self.materials(), text, "material")
+        """Return a material by its name or that of a printed grade (``GJL-250``).
+
+        Raises
+        ------
+        NotUnderstood
+            If there is no such name; with the names that come near.
+        """
+        grade = lookup.graded(self.materials(), text)
+        return grade or lookup.named(self.materials(), text, "material")
 
     def materials(self) -> tuple[Material, ...]:
         """Return every material."""

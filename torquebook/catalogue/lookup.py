@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from torquebook.bands import Band
 from torquebook.errors import NotUnderstood
 
 if TYPE_CHECKING:
@@ -11,7 +12,7 @@ if TYPE_CHECKING:
     from typing import Protocol, TypeVar
 
     from torquebook.catalogue.designation import Designation
-    from torquebook.catalogue.shelves import StrengthClass, Thread
+    from torquebook.catalogue.shelves import Material, StrengthClass, Thread
 
     class Named(Protocol):
         """A record with a name and other names."""
@@ -76,6 +77,22 @@ def named(records: Sequence[N], text: str, kind: str) -> N:
     likely = [by_name[name] for name in near(text, by_name)] or records
     names = dict.fromkeys(record.name for record in likely)
     raise NotUnderstood(text, f"no {kind} of that name", tuple(names))
+
+
+def graded(materials: Sequence[Material], text: str) -> Material | None:
+    """Return the material of a printed grade, with that grade's strength; None for no grade.
+
+    A grade answers to its whole name and to either of two, as in ``AlMgSi1 F31 (AW-6082)``.
+    A grade on two shelves is taken from the one that holds fewer.
+    """
+    wanted = plain(text)
+    for material in sorted(materials, key=lambda one: len(one.grades)):
+        for grade in material.grades:
+            first, _, second = grade.name.rstrip(")").partition(" (")
+            if wanted in {plain(grade.name), plain(first), plain(second)} - {""}:
+                tensile, pressure = Band.exact(grade.tensile_mpa), Band.exact(grade.pressure_mpa)
+                return material._replace(tensile_mpa=tensile, pressure_mpa=pressure)
+    return None
 
 
 def near(text: str, names: Iterable[str], otherwise: Iterable[str] = ()) -> tuple[str, ...]:

@@ -50,7 +50,7 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    The casting's alloy is not known, so the band of its kind is taken. A coil insert is
+    Where the grade is not stated, the band of its kind is taken. A coil insert is
     not seen.
     """
     thread, strength, material = case.thread, case.strength, case.fastener.material
@@ -111,7 +111,7 @@ def seat_crushed(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    The part's alloy is not known, so the middle of its kind's band is taken. Needs a
+    For a part whose grade is not stated, the middle of its kind's band is taken. Needs a
     metric head that a table has.
     """
     under, seat, preload = case.fastener.under, case.fastener.seat_mm, case.preload_n
@@ -121,9 +121,9 @@ def seat_crushed(case: Case) -> Iterator[Remark]:
     pressure, limit = bearing_pressure(preload.nominal, outer, inner), under.pressure_mpa
     if pressure > limit.nominal:
         washer = needed_outer_diameter(preload.nominal, inner, limit.nominal)
+        bears = " to ".join(dict.fromkeys((f"{limit.low:.0f}", f"{limit.high:.0f}")))
         yield Remark(
-            f"{pressure:.0f} MPa under the head; {under.name} bears {limit.low:.0f} to "
-            f"{limit.high:.0f} MPa",
+            f"{pressure:.0f} MPa under the head; {under.name} bears {bears} MPa",
             "under",
             numbers={"pressure_mpa": pressure, "limit_mpa": limit.nominal},
             instead=f"a hard washer of {washer:.1f} mm or more",
