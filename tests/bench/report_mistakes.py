@@ -1,6 +1,7 @@
 """Report by kind how many mistakes in printed tables are raised and named.
 
-Run from the checkout: ``python tests/bench/report_mistakes.py [RANDOM_SEED [PER_ROW]]``.
+Run from the checkout: ``python tests/bench/report_mistakes.py [RANDOM_SEED [PER_ROW]] [alone]``;
+``alone`` judges each row without its list.
 """
 
 from __future__ import annotations
@@ -10,15 +11,17 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 
-from seeding import seed_all
+from mistake_report import seed_all
 
 from torquebook.catalogue.book import Book
 
 
 def main() -> None:
     """Make the mistakes and print the report."""
-    random_seed, per_row = (int(text) for text in (*sys.argv[1:], "1", "4")[:2])
-    sys.stdout.write(f"{seed_all(Book.open(), random_seed, per_row)}\n")
+    alone = "alone" in sys.argv
+    numbers = [int(text) for text in sys.argv[1:] if text != "alone"]
+    random_seed, per_row = (*numbers, *(1, 4)[len(numbers) :])
+    sys.stdout.write(f"{seed_all(Book.open(), random_seed, per_row, alone=alone)}\n")
 
 
 if __name__ == "__main__":

@@ -9,7 +9,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from seeding import KINDS, Report, seed_all
+from mistake_report import Report, seed_all
+from seeding import KINDS
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
