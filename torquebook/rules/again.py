@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
 from torquebook.rules.basis import say
-from torquebook.rules.basis.fastener import LOCKING_NUTS
+from torquebook.rules.basis.fastener import is_locking_nut
 from torquebook.rules.basis.tables import ROUNDING
 from torquebook.rules.engine import Remark, rule
 
@@ -20,6 +20,16 @@ NEW = re.compile(r"\bnew\b", re.IGNORECASE)
 USED = re.compile(r"\b(used|old|re-?used?)\b", re.IGNORECASE)
 RETORQUE = re.compile(r"\bre-?(torque|tighten)|\b(torque|tighten) again\b|^again\b", re.IGNORECASE)
 DRAG = re.compile(r"\bdrag\b|\bprevailing\b|\brunning torque\b", re.IGNORECASE)
+EITHER = re.compile(r"\bor\b", re.IGNORECASE)
+# What takes a word back, up to two words before it.
+NOT = re.compile(r"\b(no|not|never|without|don't)(\s+\w+){0,2}\s*$", re.IGNORECASE)
+ASIDE = re.compile(r"\([^)]*\)")
+
+
+def _says(pattern: re.Pattern[str], text: str) -> bool:
+    """Return whether a text says a word, outside brackets, without taking it back."""
+    plain = ASIDE.sub(" ", text)
+    return any(not NOT.search(plain[: found.start()]) for found in pattern.finditer(plain))
 
 
 @rule(
@@ -44,7 +54,7 @@ def stretch_again(case: Case) -> Iterator[Remark]:
     ----------
     Needs kind and state.
     """
-    if case.is_stretch_bolt and USED.search(case.line.text("state")):
+    if case.is_stretch_bolt and _says(USED, case.line.text("state")):
         yield Remark("a stretch bolt that was tightened before", "state", instead="new bolts")
 
 
@@ -69,10 +79,10 @@ def old_and_new_mixed(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    Reads only new, used and old.
+    Reads only new, used and old; "new or used" is let pass.
     """
     state = case.line.text("state")
-    if NEW.search(state) and USED.search(state):
+    if _says(NEW, state) and _says(USED, state) and not EITHER.search(state):
         yield Remark(f'"{state}": old and new in one joint', "state", instead="all of one kind")
 
 
@@ -98,7 +108,7 @@ def stretch_retorqued(case: Case) -> Iterator[Remark]:
     ----------
     Reads the note for retorque, retighten or again.
     """
-    if case.is_stretch_bolt and RETORQUE.search(case.line.text("note")):
+    if case.is_stretch_bolt and _says(RETORQUE, case.line.text("note")):
         yield Remark("a stretch bolt is not tightened again", "note")
 
 
@@ -108,7 +118,7 @@ def stretch_retorqued(case: Case) -> Iterator[Remark]:
     source="AC 43.13-1B, 7-40, and TM 1-1500-204-23-6: added; TB 43-0218: from a third of it up",
     fires="M10 8.8 40 N.m nut=self-locking",
     passes="M10 8.8 40 N.m nut=self-locking note='drag 3 N.m added'",
-    needs=("torque",),
+    needs=("bolt", "torque"),
 )
 def drag_unadded(case: Case) -> Iterator[Remark]:
     """Is the drag of a self-locking nut in the torque?
@@ -125,8 +135,7 @@ def drag_unadded(case: Case) -> Iterator[Remark]:
     ----------
     Whether it was added is read from the note only.
     """
-    nut = case.line.text("nut").casefold()
-    if nut in LOCKING_NUTS and not DRAG.search(case.line.text("note")):
+    if is_locking_nut(case.line.text("nut")) and not _says(DRAG, case.line.text("note")):
         yield Remark("a locking nut: its drag, measured before it seats, is added", "tighten")
 
 

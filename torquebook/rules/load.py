@@ -226,7 +226,7 @@ def settling_eats_clamp(case: Case) -> Iterator[Remark]:
     from memory.
     """
     thread, clamp = case.thread, case.line.clamp_length_mm
-    preload = case.turned.preload_n if case.turned else case.preload_n
+    preload = case.final_preload_n
     if thread is None or clamp is None or preload is None:
         return
     bearing_mm = case.fastener.bearing_mm

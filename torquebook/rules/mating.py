@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
@@ -25,6 +26,7 @@ BOLT_SHEAR_RATIO = 0.6
 # Threads lost at chamfer and run-out, in pitches; fits the printed engagements in
 # tests/published/engagement.csv.
 LOST_PITCHES = 0.8
+WHEEL = re.compile(r"\bwheels?\b(?!.*\b(cylinder|house|arch|bearing|hub)s?\b)", re.IGNORECASE)
 ELECTROPLATED = frozenset({"zinc plated", "cadmium plated"})
 
 
@@ -32,7 +34,7 @@ ELECTROPLATED = frozenset({"zinc plated", "cadmium plated"})
     "threads-strip-first",
     Severity.STOP,
     source="Alexander (1977) as in VDI 2230-1, clause 5.5.5; shear ratio: the material's record",
-    fires="M10 10.9 68 N.m friction=oiled into=aluminium engagement=7",
+    fires="M10 10.9 60 N.m friction=oiled into=GK-AlSi9Cu3 engagement=4",
     passes="M10 10.9 60 N.m friction=oiled into=aluminium engagement=20",
     needs=("bolt", "thread", "class", "torque", "into", "engagement"),
 )
@@ -54,7 +56,7 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
     not seen.
     """
     thread, strength, material = case.thread, case.strength, case.fastener.material
-    preload, engaged = case.preload_n, case.line.engagement_mm
+    preload, engaged = case.final_preload_n, case.line.engagement_mm
     if thread is None or strength is None or material is None or engaged is None:
         return
     if preload is None or material.tensile_mpa is None or material.shear_ratio is None:
@@ -78,15 +80,18 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
     low = strips_n(least, engaged.low, tensile.low, ratio)
     nominal = strips_n(basic, engaged.nominal, tensile.nominal, ratio)
     high = strips_n(basic, engaged.high, tensile.high, ratio)
+    severity = Severity.STOP if high < preload.low else Severity.ASK
     if nominal >= preload.nominal and low >= preload.low:
         return
+    if severity is Severity.ASK and engaged.low < material.engagement_d * thread.d_mm:
+        return  # engagement-short asks
     yield Remark(
         f"{engaged.nominal:g} mm in {material.name} strips at {say.kilonewtons(low)} to "
         f"{say.kilonewtons(high)}; the preload is {say.kilonewtons(preload.low)} to "
         f"{say.kilonewtons(preload.high)}",
         "engagement",
         numbers={"strips_low_n": low, "strips_nominal_n": nominal, "strips_high_n": high},
-        severity=Severity.STOP if high < preload.low else Severity.ASK,
+        severity=severity,
     )
 
 
@@ -94,9 +99,9 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
     "seat-crushed",
     Severity.ASK,
     source="VDI 2230-1:2003, limiting surface pressures; the material's record",
-    fires="M10 10.9 68 N.m friction=oiled head=hexagon under=aluminium",
+    fires="M10 10.9 68 N.m friction=oiled head=socket under=magnesium",
     passes="M10 8.8 30 N.m friction=oiled head=flange under=aluminium",
-    needs=("bolt", "thread", "torque", "under"),
+    needs=("bolt", "thread", "torque", "head", "under"),
 )
 def seat_crushed(case: Case) -> Iterator[Remark]:
     """Does the head press harder than the part under it bears?
@@ -111,11 +116,14 @@ def seat_crushed(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    For a part whose grade is not stated, the middle of its kind's band is taken. Needs a
+    A wheel's bolts and nuts sit in cones or balls and get no washer, so nothing is said of
+    them. For a part whose grade is not stated, the middle of its kind's band is taken. Needs a
     metric head that a table has.
     """
-    under, seat, preload = case.fastener.under, case.fastener.seat_mm, case.preload_n
+    under, seat, preload = case.fastener.under, case.fastener.seat_mm, case.final_preload_n
     if under is None or seat is None or preload is None or under.pressure_mpa is None:
+        return
+    if WHEEL.search(case.line.text("joint")):
         return
     outer, inner = seat
     pressure, limit = bearing_pressure(preload.nominal, outer, inner), under.pressure_mpa
@@ -126,7 +134,8 @@ def seat_crushed(case: Case) -> Iterator[Remark]:
             f"{pressure:.0f} MPa under the head; {under.name} bears {bears} MPa",
             "under",
             numbers={"pressure_mpa": pressure, "limit_mpa": limit.nominal},
-            instead=f"a hard washer of {washer:.1f} mm or more",
+            instead=f"a hard washer of {washer:.1f} mm or more, for {limit.nominal:.0f} MPa",
+            severity=Severity.ASK if pressure > limit.high else Severity.NOTE,
         )
 
 
@@ -136,7 +145,7 @@ def seat_crushed(case: Case) -> Iterator[Remark]:
     source="TB 43-0218 section III: one to two pitches free below the tip",
     fires="M8 8.8 20 N.m length=40 clamp_length=22 hole_depth=16",
     passes="M8 8.8 20 N.m length=35 clamp_length=22 hole_depth=18",
-    needs=("thread", "length", "clamp_length", "hole_depth"),
+    needs=("bolt", "thread", "length", "clamp_length", "hole_depth"),
 )
 def bolt_bottoms(case: Case) -> Iterator[Remark]:
     """Does the bolt reach the bottom of its hole before it clamps?
@@ -159,29 +168,30 @@ def bolt_bottoms(case: Case) -> Iterator[Remark]:
     depth = line.hole_depth_mm
     if depth is None:
         return
-    reach = line.length_mm - line.clamp_length_mm.nominal
+    clamp = line.clamp_length_mm
+    sure, reach = line.length_mm - clamp.high, line.length_mm - clamp.low
     free = depth - reach
     if free < thread.pitch_mm:
-        longest = line.clamp_length_mm.nominal + depth - 2 * thread.pitch_mm
+        longest = clamp.low + depth - 2 * thread.pitch_mm
         yield Remark(
             f"the bolt reaches {reach:g} mm into a hole of {depth:g} mm",
             "length",
             numbers={"reach_mm": reach, "hole_depth_mm": depth},
             instead=f"no longer than {longest:.1f} mm",
-            severity=Severity.STOP if free < 0 else Severity.ASK,
+            severity=Severity.STOP if sure > depth else Severity.ASK,
         )
 
 
 @rule(
     "bolt-too-short",
-    Severity.ASK,
+    Severity.STOP,
     source="TB 43-0218 section III; the material's record for others",
     fires="M8 8.8 20 N.m length=28 clamp_length=20 into=aluminium",
     passes="M8 8.8 20 N.m length=35 clamp_length=20 into=aluminium",
-    needs=("thread", "length", "clamp_length", "into"),
+    needs=("bolt", "thread", "length", "clamp_length"),
 )
 def bolt_too_short(case: Case) -> Iterator[Remark]:
-    """Is the bolt long enough for the engagement that the material needs?
+    """Is the bolt long enough for what it clamps and for the engagement that it needs?
 
     Why
     ---
@@ -193,24 +203,32 @@ def bolt_too_short(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    Where the engagement itself is stated, engagement-short judges it.
+    Without the material that it screws into, only a bolt that ends within the parts is
+    seen. Where the engagement itself is stated, engagement-short judges it.
     """
     line, thread, material = case.line, case.thread, case.fastener.material
-    if thread is None or material is None or line.engagement_mm is not None:
+    clamp = line.clamp_length_mm
+    if thread is None or line.length_mm is None or clamp is None:
         return
-    if line.length_mm is None or line.clamp_length_mm is None:
-        return
-    reach, needed = (
-        line.length_mm - line.clamp_length_mm.nominal,
-        material.engagement_d * thread.d_mm,
-    )
-    if reach < needed * 0.995:
+    reach = line.length_mm - clamp.high
+    needed = material.engagement_d * thread.d_mm if material else 0.0
+    right = f"{clamp.high + needed:g} mm long" if material else None
+    if reach <= 0:
+        yield Remark(
+            f"the bolt is {line.length_mm:g} mm long and clamps {clamp.high:g} mm",
+            "length",
+            numbers={"reach_mm": reach, "needed_mm": needed},
+            instead=right,
+            severity=Severity.STOP if line.length_mm <= clamp.low else Severity.ASK,
+        )
+    elif material and line.engagement_mm is None and reach < needed * 0.995:
         yield Remark(
             f"{reach:g} mm reach into {material.name}; it needs {needed:g} mm",
             "length",
             numbers={"reach_mm": reach, "needed_mm": needed},
-            instead=f"{line.clamp_length_mm.nominal + needed:g} mm long",
+            instead=right,
             source=material.engagement_source,
+            severity=Severity.ASK,
         )
 
 
@@ -276,7 +294,7 @@ def brittle_plating(case: Case) -> Iterator[Remark]:
     source="common practice",
     fires="M8 8.8 15 N.m into=magnesium engagement=20",
     passes="M8 8.8 15 N.m into=aluminium engagement=20",
-    needs=("thread", "into"),
+    needs=("bolt", "thread", "into"),
 )
 def steel_in_magnesium(case: Case) -> Iterator[Remark]:
     """Does a steel bolt go into magnesium?

@@ -127,7 +127,7 @@ def nut_weaker(case: Case) -> Iterator[Remark]:
 
 def _strips(case: Case, nut_n: float) -> Severity | None:
     """Return how sure it is that the preload passes a nut's proof load."""
-    preload = case.preload_n
+    preload = case.final_preload_n
     if preload is None or preload.nominal <= nut_n or case.deviation is not None:
         return None  # a torque that is wrong itself is reported as such
     return Severity.STOP if preload.low > nut_n else Severity.ASK
@@ -150,7 +150,7 @@ def _serves(case: Case, nut: NutClass, strength: StrengthClass) -> bool:
     source="TB 43-0218 section III: steel 1.0 d, aluminium 1.5 d; the material's record for others",
     fires="M8 8.8 20 N.m into=aluminium engagement=8",
     passes="M8 8.8 20 N.m into=aluminium engagement=13",
-    needs=("thread", "into", "engagement"),
+    needs=("bolt", "thread", "into", "engagement"),
 )
 def engagement_short(case: Case) -> Iterator[Remark]:
     """Does the bolt reach far enough into its thread for the material?

@@ -22,6 +22,8 @@ YIELDING = (
 # No procedure among the 30 in tests/published/real/C_angle_and_stretch_procedures.csv turns
 # further than 210°.
 MOST_ANGLE_DEG = 360.0
+# A tightening that uses less of the strain than this is not counted.
+MANY = 0.05
 
 
 @rule(
@@ -49,32 +51,41 @@ def angle_too_far(case: Case) -> Iterator[Remark]:
     not known and stretches further than a plain one. Where no class or no elongation is
     stated only more than a whole turn is asked about.
     """
-    angle, turned = case.angle_deg, case.turned
-    if angle is None:
+    angle, turned, severity = case.angle_deg, case.turned, _too_far(case)
+    if angle is None or severity is None:
         return
-    degrees, severity, told = angle.nominal, None, ""
-    if degrees > MOST_ANGLE_DEG:
-        severity, told = Severity.ASK, f", {degrees / 360:.2g} turns"
+    degrees = angle.nominal
+    told = f", {degrees / 360:.2g} turns" if degrees > MOST_ANGLE_DEG else ""
     if turned is not None:
         used = turned.strain_share
-        clamped = case.line.clamp_length_mm is not None
         told += (
             f", uses {say.percent(used.nominal)} ({100 * used.low:.0f} to "
             f"{say.percent(used.high)}) of the strain that its class guarantees"
         )
-        if used.low > 1:
-            severity = Severity.STOP
-        elif used.nominal > 1 or (clamped and used.high > 1):
-            severity = Severity.ASK
-    if severity is not None:
-        zero = degrees / 10 in ANGLES_DEG
-        hint = f"; {degrees:g} may be {degrees / 10:g}° with its sign read as a zero"
-        yield Remark(
-            f"{degrees:g}° after snug{told}{hint if zero else ''}",
-            numbers={"angle_deg": degrees, **_numbers(turned)},
-            instead=f"+ {degrees / 10:g}°" if zero else None,
-            severity=severity,
-        )
+    zero = degrees / 10 in ANGLES_DEG
+    hint = f"; {degrees:g} may be {degrees / 10:g}° with its sign read as a zero"
+    yield Remark(
+        f"{degrees:g}° after snug{told}{hint if zero else ''}",
+        numbers={"angle_deg": degrees, **_numbers(turned)},
+        instead=f"+ {degrees / 10:g}°" if zero else None,
+        severity=severity,
+    )
+
+
+def _too_far(case: Case) -> Severity | None:
+    """Return how sure it is that the angle is more than the bolt can stretch.
+
+    A snug torque that is too high itself is reported as such, not blamed on the angle.
+    """
+    angle, turned = case.angle_deg, case.turned
+    if angle is None:
+        return None
+    if turned is not None and not (case.deviation and case.deviation.over):
+        if turned.strain_share.low > 1:
+            return Severity.STOP
+        if turned.strain_share.nominal > 1:
+            return Severity.ASK
+    return Severity.ASK if angle.nominal > MOST_ANGLE_DEG else None
 
 
 @rule(
@@ -83,7 +94,7 @@ def angle_too_far(case: Case) -> Iterator[Remark]:
     source=YIELDING,
     fires="M10x1.25 10.9 60 N.m + 120 deg friction=oiled clamp_length=30",
     passes="M10x1.25 10.9 60 N.m + 120 deg friction=oiled clamp_length=30 kind=stretch",
-    needs=("bolt", "thread", "class", "torque"),
+    needs=("bolt", "thread", "class", "torque", "elongation"),
 )
 def yields_by_angle(case: Case) -> Iterator[Remark]:
     """Does an angle take a bolt past yield that is not said to be made for it?
@@ -100,15 +111,17 @@ def yields_by_angle(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    Speaks only where the whole band of friction, clamp length and strength is past yield.
+    Speaks only where the whole band of friction, clamp length and strength is past yield,
+    and where neither the snug torque nor the angle is wrong itself.
     """
     turned = case.turned
     if turned is None or case.is_stretch_bolt or turned.yield_share.low <= 1:
         return
-    stays = turned.permanent_mm
+    if _too_far(case) is not None or (case.deviation and case.deviation.over):
+        return
     yield Remark(
         f"past yield over the whole band: {say.percent(turned.yield_share.low)} of it or more; "
-        f"the bolt stays {stays.low:.2g} to {stays.high:.2g} mm longer",
+        f"the bolt stays {say.hundredths(turned.permanent_mm)} mm longer",
         numbers=_numbers(turned),
         instead="kind: stretch, if it is made for this",
     )
@@ -120,7 +133,7 @@ def yields_by_angle(case: Case) -> Iterator[Remark]:
     source=YIELDING,
     fires="M10x1.25 10.9 60 N.m + 120 deg friction=oiled clamp_length=30 kind=stretch",
     passes="M10x1.25 10.9 20 N.m + 30 deg friction=oiled clamp_length=60 kind=stretch",
-    needs=("bolt", "thread", "class", "torque"),
+    needs=("bolt", "thread", "class", "torque", "elongation"),
 )
 def stretch_used(case: Case) -> Iterator[Remark]:
     """How much of a stretch bolt does one tightening use up?
@@ -140,11 +153,13 @@ def stretch_used(case: Case) -> Iterator[Remark]:
     turned = case.turned
     if turned is None or not case.is_stretch_bolt or turned.permanent_mm.high <= 0:
         return
-    stays, used = turned.permanent_mm, turned.strain_share
-    most = "no further one" if used.high >= 1 else f"{int(1 / used.high)} in all at the most"
+    used = turned.strain_share
+    least = int(1 / used.high)
+    most = f"{int(1 / used.low)}" if used.low > MANY else "many"
+    bears = f"bears {least} of them" if f"{least}" == most else f"bears {least} to {most} of them"
     yield Remark(
-        f"one such tightening leaves it {stays.low:.2g} to {stays.high:.2g} mm longer and uses "
-        f"{100 * used.low:.0f} to {say.percent(used.high)} of its uniform strain: {most}",
+        f"one such tightening leaves it {say.hundredths(turned.permanent_mm)} mm longer and uses "
+        f"{100 * used.low:.0f} to {say.percent(used.high)} of its uniform strain; new, it {bears}",
         numbers=_numbers(turned),
     )
 
@@ -155,7 +170,7 @@ def stretch_used(case: Case) -> Iterator[Remark]:
     source=YIELDING,
     fires="M14x1.5 10.9 80 N.m + 90 deg friction=oiled clamp_length=40 wrench='20-100 N.m'",
     passes="M14x1.5 10.9 80 N.m + 90 deg friction=oiled clamp_length=40 wrench='40-400 N.m'",
-    needs=("bolt", "thread", "class", "torque", "wrench"),
+    needs=("bolt", "thread", "class", "torque", "wrench", "elongation"),
 )
 def finish_off_scale(case: Case) -> Iterator[Remark]:
     """Will the torque at the end of the angle pass the range of the wrench?

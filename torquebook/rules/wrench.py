@@ -123,13 +123,14 @@ def friction_unsaid(case: Case) -> Iterator[Remark]:
     ----------
     None.
     """
-    preload = case.preload_n
+    preload = case.final_preload_n
     if case.line.text("friction") or preload is None:
         return
     mu = case.friction.mu_thread
+    share = case.turned.proof_share if case.turned else case.utilisation
     answer = (
-        f"{say.share_band(case.utilisation)} of proof"
-        if case.utilisation
+        f"{say.share_band(share)} of proof"
+        if share
         else f"{say.kilonewtons(preload.low)} to {say.kilonewtons(preload.high)}"
     )
     yield Remark(

@@ -209,6 +209,13 @@ class Case:
         snug = Band(low * (1 - share), nominal, high * (1 + share))
         return self.fitter.turn(self.fastener, snug, angle, self.line.clamp_length_mm)
 
+    @cached_property
+    def final_preload_n(self) -> Band | None:
+        """Preload at the end of the last stage; None where an angle's part is not known."""
+        if self.turned is not None:
+            return self.turned.preload_n
+        return None if self.angle_deg is not None else self.preload_n
+
     # -- what is missing, what is assumed -------------------------------------------------
 
     def missing(self, need: str) -> str | None:
@@ -222,6 +229,7 @@ class Case:
             "class": lambda: None if self.strength else "no class stated",
             "order": self._no_order,
             "nut": self._no_nut,
+            "elongation": self._no_elongation,
         }
         if need in special:
             return special[need]()
@@ -238,6 +246,11 @@ class Case:
         if self.thread and not self.fastener.classes:
             return f"no class is listed for {self.thread.size}"
         return None
+
+    def _no_elongation(self) -> str | None:
+        if self.angle_deg is None or self.strength is None or self.turned is not None:
+            return None
+        return f"no elongation after fracture is listed for {self.strength.name}"
 
     def _no_clamp(self) -> str | None:
         return REASONS[self.hinted_kind] if self.hinted_kind else None

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, TypeVar
 from torquebook.answers.turned import turned
 from torquebook.bands import Band
 from torquebook.catalogue.defaults import BEARING_OVER_D, bearing_mm
+from torquebook.catalogue.lookup import plain
 from torquebook.errors import NotUnderstood
 from torquebook.mechanics.preload import torque_from_preload
 from torquebook.mechanics.strength import proof_load
@@ -37,8 +38,13 @@ T = TypeVar("T")
 
 STAINLESS = "ISO 3506-1"
 # Nuts that lock by drag, as a plan may name them where the class belongs (terms of the trade).
-LOCKING_NUTS = frozenset({"self-locking", "locking", "prevailing", "nylon insert", "all-metal"})
+LOCKING_NUTS = frozenset({"self locking", "locking", "prevailing", "nylon insert", "all metal"})
 WORDS = ("thread", "class", "friction", "head", "nut", "into", "under")
+
+
+def is_locking_nut(text: str) -> bool:
+    """Return whether a word for a nut names one that locks by drag."""
+    return plain(text) in LOCKING_NUTS
 
 
 @dataclass(frozen=True)
@@ -227,12 +233,16 @@ class Fitter:
         A kind that printed tables tell apart, and a nut that is marked as a bolt is (A2-70,
         SAE 8), have none.
         """
-        if text.casefold() in self._nut_kinds or text.casefold() in LOCKING_NUTS:
+        if text.casefold() in self._nut_kinds or is_locking_nut(text):
             return None
         try:
             return self.book.nut(text, thread.d_mm, fine=thread.series == "fine")
         except NotUnderstood:
-            self.book.class_named(text)
+            try:
+                self.book.class_named(text)
+            except NotUnderstood as trouble:
+                readings = ("8", "10", "A2-70", "self-locking")
+                raise NotUnderstood(text, "no class or kind of nut", readings) from trouble
             return None
 
     def _material(self, text: str) -> Material | None:

@@ -35,7 +35,7 @@ _HINTS = (
         "adjusting",
         r"\b(bearing (preload|play|nuts?)|wheel bearings?|(?<!to )hub nuts?|kingpin nuts?)\b",
     ),
-    ("plug", r"\bplugs?\b|\b(drain|sump) (screw|bolt|cock|tap)s?\b"),
+    ("plug", r"\bplugs?\b|\b(drain (screw|bolt)|(drain|sump) (cock|tap))s?\b"),
     ("plug", r"\b(filler|oil|radiator) caps?\b|\bbleed(er)? (screw|valve|nipple)s?\b"),
     ("sensor", r"\b(sensor|sender|switch|probe)s?\b(?!.*\b(screw|bolt|nut)s?\b)"),
     ("nozzle", r"\b(nozzle holders?|injectors?|injection nozzles?)\b(?!.*\b(screw|bolt|nut)s?\b)"),

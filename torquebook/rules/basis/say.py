@@ -54,6 +54,11 @@ def share(value: float) -> str:
     return f"{percent(value)} of" if value < 3 else f"{value:.2g} times"  # noqa: PLR2004 - 300 %
 
 
+def hundredths(band_mm: Band) -> str:
+    """Return a band of lengths in mm, to hundredths."""
+    return " to ".join(dict.fromkeys((f"{band_mm.low:.2f}", f"{band_mm.high:.2f}")))
+
+
 def percent(value: float) -> str:
     """Return a share in whole per cent."""
     return f"{100 * value:.0f} %"
