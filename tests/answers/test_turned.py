@@ -11,6 +11,9 @@ from torquebook.answers.turned import POINTS, turn, turned
 from torquebook.bands import Band
 from torquebook.catalogue.book import Book
 from torquebook.errors import NotUnderstood
+from torquebook.findings import Place
+from torquebook.plans.cells import plan_line
+from torquebook.plans.model import Cell
 
 
 @pytest.fixture(scope="module")
@@ -46,7 +49,14 @@ def test_an_unstated_clamp_length_gives_a_wider_band(book: Book) -> None:
         ("M10", "10.9", "40 N.m", "", "a torque and then an angle is wanted"),
         ("M10", "10.9", "40 N.m, 90 deg, 50 N.m", "", "only angles may follow"),
         ("M10", "A2-70", "20 N.m + 30 deg", "", "no elongation after fracture"),
-        ("M10", "10.9", "40 N.m + 90 deg", "50-40", "no clamp length"),
+        ("M10", "10.9", "60 N.m + 0 deg", "", "angle is more than 0; write 60 N.m .* 90 deg"),
+        ("M10", "10.9", "60 N.m + 45 deg + 0 deg", "", "an angle is more than 0"),
+        ("M10", "10.9", "40 N.m + 90 deg", "50-40", "from low to high; write 40-50"),
+        ("M10", "10.9", "40 N.m + 90 deg", "40-", '^"40-": '),
+        ("M10", "10.9", "40 N.m + 90 deg", "-40", '^"-40": a length is more than 0$'),
+        ("M10", "10.9", "40 N.m + 90 deg", "0", '^"0": a length is more than 0$'),
+        ("M10", "10.9", "40 N.m + 90 deg", "0.1", "one pitch or more, here 1.5 mm"),
+        ("M10", "10.9", "40 N.m + 90 deg", "1-40", "one pitch or more, here 1.5 mm"),
     ],
 )
 def test_what_has_no_course_is_refused(
@@ -56,6 +66,63 @@ def test_what_has_no_course_is_refused(
     what = fastening(book, thread, strength, "", "", "")
     with pytest.raises(NotUnderstood, match=message):
         turn(what, tighten, clamp)
+
+
+@pytest.mark.parametrize(
+    ("text", "low_mm", "high_mm"),
+    [
+        ("40", 40, 40),
+        ("30 mm", 30, 30),
+        ("1.5-2 in", 38.1, 50.8),
+        ("1.5-2.0in", 38.1, 50.8),
+        ("1.5in-2in", 38.1, 50.8),
+        ("38–42", 38, 42),
+        ("38 to 42", 38, 42),
+        ("1-1/4 in", 31.75, 31.75),
+    ],
+)
+def test_a_clamp_length_reads_as_in_a_list(
+    book: Book, text: str, low_mm: float, high_mm: float
+) -> None:
+    """A unit behind a range holds for both its ends, here and in the column of a list."""
+    what = fastening(book, "M10", "10.9", "oiled", "", "")
+    found = turn(what, "40 N.m + 30 deg", text).clamp_length_mm
+    assert found == pytest.approx((low_mm, (low_mm + high_mm) / 2, high_mm))
+    place = Place("plan.csv", 2)
+    assert found == plan_line(place, {"clamp_length": Cell(text, place)}, {}).clamp_length_mm
+
+
+@pytest.mark.parametrize(
+    ("tighten", "snug_necks", "necks"),
+    [
+        ("40 N.m + 30 deg", "no", "no"),
+        ("60 N.m + 90 deg", "no", "may"),
+        ("60 N.m + 900 deg", "no", "yes"),
+        ("120 N.m + 30 deg", "may", "may"),
+    ],
+)
+def test_necking_is_told_by_the_whole_band(
+    book: Book, tighten: str, snug_necks: str, necks: str
+) -> None:
+    """A part of the band past its uniform strain may neck, the whole of it does."""
+    found = turn(fastening(book, "M10", "10.9", "", "", ""), tighten)
+    assert (found.snug_necks, found.necks) == (snug_necks, necks)
+    low, _, high = found.end.strain_share
+    assert (low >= 1, high >= 1) == (necks == "yes", necks != "no")
+
+
+def test_a_snug_torque_that_no_bolt_carries_is_refused(book: Book) -> None:
+    """The message names the torques at which the bolt necks; just above them it is refused."""
+    what = fastening(book, "M10", "10.9", "", "", "")
+    with pytest.raises(
+        NotUnderstood, match=r"the snug torque alone is more than M10 10\.9"
+    ) as told:
+        turn(what, "200 N.m + 90 deg")
+    high_nm = float(told.value.what.partition(" to ")[2].split()[0])
+    wrench = 1 - what.deviation_at(high_nm)
+    assert turn(what, f"{0.99 * high_nm / wrench:.1f} N.m + 90 deg").snug_necks == "may"
+    with pytest.raises(NotUnderstood, match="the snug torque alone"):
+        turn(what, f"{1.01 * high_nm / wrench:.1f} N.m + 90 deg")
 
 
 def test_a_class_without_elongation_is_no_guess(book: Book) -> None:

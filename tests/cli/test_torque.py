@@ -93,3 +93,58 @@ def test_a_drawing_that_cannot_be_written_is_told(cli: Runner, tmp_path: Path) -
     assert ran.code == Exit.UNUSABLE
     assert "cannot be written" in ran.err
     assert cli(*words).code == Exit.UNUSABLE
+
+
+@pytest.mark.parametrize(
+    ("tighten", "clamp", "message"),
+    [
+        ("60 N.m + 0 deg", "", "an angle is more than 0; write 60 N.m + 90 deg"),
+        ("200 N.m + 90 deg", "", "the snug torque alone is more than M10 10.9 carries"),
+        ("60 N.m + 90 deg", "-40", '"-40": a length is more than 0'),
+        ("60 N.m + 90 deg", "0.1", "a clamp length is one pitch or more, here 1.5 mm"),
+    ],
+)
+def test_what_no_bolt_can_be_turned_to_is_refused(
+    tighten: str, clamp: str, message: str, cli: Runner, tmp_path: Path
+) -> None:
+    """One message says what is wrong, and nothing is drawn."""
+    path = tmp_path / "q.svg"
+    words = ("--tighten", tighten, "--clamp-length", clamp, "--curve", str(path))
+    ran = cli("torque", "M10", "10.9", *words)
+    assert ran.code == Exit.UNUSABLE
+    assert message in " ".join(ran.err.split())
+    assert not path.exists()
+
+
+@pytest.mark.parametrize(
+    ("tighten", "sentences"),
+    [
+        ("40 N.m + 30 deg", []),
+        ("60 N.m + 90 deg", ["! It may neck or part before the end"]),
+        ("60 N.m + 900 deg", ["!! It necks or parts before the end"]),
+        (
+            "120 N.m + 30 deg",
+            [
+                "! The snug torque alone may pass what the bolt carries",
+                "! It may neck or part before the end",
+            ],
+        ),
+    ],
+)
+def test_necking_is_said_in_text_json_and_drawing(
+    tighten: str, sentences: list[str], cli: Runner, tmp_path: Path
+) -> None:
+    """Each of the three forms of the answer has the same sentences."""
+    path = tmp_path / "h.svg"
+    words = ("torque", "M10", "10.9", "--tighten", tighten)
+    shown = [line.strip() for line in cli(*words, "--curve", str(path)).out.splitlines()]
+    said = [line for line in shown if line.startswith("!")]
+    assert [line.partition(":")[0] for line in said] == sentences
+    at_end = json.loads(cli(*words, "--json").out)["at_end"]
+    bare = [sentence.lstrip("! ") for sentence in sentences]
+    assert [sentence.partition(":")[0] for sentence in at_end["warnings"]] == bare
+    assert (at_end["snug_necks"] == "may") == ("The snug" in "".join(bare))
+    assert at_end["necks"] in {"no", "may", "yes"}
+    drawing = path.read_text(encoding="utf-8")
+    assert all(sentence in drawing for sentence in at_end["warnings"])
+    assert ("neck or part" in drawing or "necks or parts" in drawing) == bool(sentences)

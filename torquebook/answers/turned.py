@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from functools import lru_cache
 from math import pi, sqrt
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import TYPE_CHECKING, Final, Literal, NamedTuple
 
-from torquebook import notation, units
+from torquebook import notation
 from torquebook.bands import Band
 from torquebook.catalogue.defaults import ANGLE_SCATTER
 from torquebook.errors import NotUnderstood
+from torquebook.findings import Place
 from torquebook.mechanics.joint import joint_resilience, usual_free_thread
 from torquebook.mechanics.plastic import Strength, uniform_strain
 from torquebook.mechanics.scatter import with_method, with_tool
@@ -34,10 +35,11 @@ TYPICAL_OVER_LEAST: Final = 1.10
 ANGLE_DEG: Final = 5.0
 #: Clamped parts are taken as plates three bearing faces wide (inference).
 PARTS_OVER_FACE: Final = 3.0
-
-
 #: Points of a course, ends included.
 POINTS: Final = 49
+
+#: How much of a band necks: none, a part, or the whole of it.
+Necks = Literal["no", "may", "yes"]
 
 
 class Turn(NamedTuple):
@@ -62,6 +64,24 @@ class Turn(NamedTuple):
         """What stands at the end of the angle."""
         return self.course[-1]
 
+    @property
+    def necks(self) -> Necks:
+        """Whether the bolt necks or parts before the end."""
+        return _necks(self.course[-1])
+
+    @property
+    def snug_necks(self) -> Necks:
+        """Whether the snug torque alone does that; never ``yes``, which ``turn`` refuses."""
+        return _necks(self.course[0])
+
+
+def _necks(state: TightenedBand) -> Necks:
+    """Return how much of the band has used up its uniform strain."""
+    share = state.strain_share
+    if share.low >= 1:
+        return "yes"
+    return "may" if share.high >= 1 else "no"
+
 
 def turn(what: Fastening, tighten: str, clamp_length: str = "") -> Turn:
     """Return the course of a torque and an angle.
@@ -77,22 +97,15 @@ def turn(what: Fastening, tighten: str, clamp_length: str = "") -> Turn:
     Raises
     ------
     NotUnderstood
-        If the stages are not a torque and then angles, the length is none, or the class
-        names no elongation after fracture.
+        If the stages are not a torque and then angles above 0, the torque alone is more than
+        the bolt carries, the length is none, or the class names no elongation after fracture.
     """
-    stages = notation.read(tighten)
-    torque, *angles = stages
-    if not isinstance(torque, notation.Torque) or not angles:
-        raise NotUnderstood(tighten, "a torque and then an angle is wanted", ("30 N.m + 90 deg",))
-    if not all(isinstance(stage, notation.Angle) for stage in angles):
-        raise NotUnderstood(tighten, "only angles may follow the torque", ("30 N.m + 90 deg",))
+    stages, torque, angle = _read(tighten)
     if what.strength.elongation_pct is None:
         name = what.strength.name
         raise NotUnderstood(name, "no elongation after fracture is listed for it", ("8.8", "10.9"))
-    snug = with_tool(torque.band, what.deviation_at(torque.band.nominal))
-    bands = [stage.band for stage in angles if isinstance(stage, notation.Angle)]
-    angle = Band(*(sum(ends) for ends in zip(*bands, strict=True)))
-    clamp = _clamp(clamp_length) if clamp_length else None
+    snug = with_tool(torque, what.deviation_at(torque.nominal))
+    clamp = _clamp(clamp_length, what.thread.pitch_mm) if clamp_length else None
     course = tuple(
         turned(
             what.thread, what.strength, what.friction, what.bearing_mm, snug,
@@ -100,20 +113,51 @@ def turn(what: Fastening, tighten: str, clamp_length: str = "") -> Turn:
         )
         for step in range(POINTS)
     )  # fmt: skip
-    return Turn(stages, clamp, course)
+    found = Turn(stages, clamp, course)
+    if found.snug_necks == "yes":
+        # Where the whole band is past it, the torque at snug is the most that the bolt takes.
+        most = course[0].torque_nm
+        raise NotUnderstood(
+            tighten,
+            f"the snug torque alone is more than {what.thread.size} {what.strength.name} carries: "
+            f"it necks or parts at {most.low:.3g} to {most.high:.3g} N·m, over friction and "
+            "strength",
+        )
+    return found
 
 
-def _clamp(text: str) -> Band:
-    low, _, high = text.partition("-")
-    ends = [_length_mm(part) for part in (low, high or low)]
-    if not 0 < ends[0] <= ends[1]:
-        raise NotUnderstood(text, "no clamp length", ("30 mm", "28-32"))
-    return Band.between(*ends)
+def _read(tighten: str) -> tuple[tuple[Stage, ...], Band, Band]:
+    """Return the stages, the snug torque and the whole angle."""
+    stages = notation.read(tighten)
+    torque, *angles = stages
+    if not isinstance(torque, notation.Torque) or not angles:
+        raise NotUnderstood(tighten, "a torque and then an angle is wanted", ("30 N.m + 90 deg",))
+    bands = [stage.band for stage in angles if isinstance(stage, notation.Angle)]
+    if len(bands) < len(angles):
+        raise NotUnderstood(tighten, "only angles may follow the torque", ("30 N.m + 90 deg",))
+    if any(band.nominal <= 0 for band in bands):
+        snug = notation.write((torque,), plain=True)
+        raise NotUnderstood(tighten, "an angle is more than 0", (f"{snug} + 90 deg",))
+    return stages, torque.band, Band(*(sum(ends) for ends in zip(*bands, strict=True)))
 
 
-def _length_mm(text: str) -> float:
-    bare = text.strip().replace(",", ".")
-    return units.read(f"{bare} mm" if bare.replace(".", "").isdigit() else bare, "length").si
+def _clamp(text: str, pitch_mm: float) -> Band:
+    """Return a clamp length [mm], read as that column of a list is."""
+    from torquebook.plans.cells import plan_line  # noqa: PLC0415 - only where it is stated
+    from torquebook.plans.model import Cell  # noqa: PLC0415
+
+    if text.lstrip().startswith(("-", "−", "–")):
+        raise NotUnderstood(text, "a length is more than 0")
+    place = Place("--clamp-length", 1)
+    line = plan_line(place, {"clamp_length": Cell(text.strip(), place)}, {})
+    for problem in line.problems:
+        if problem.column == "clamp_length":
+            raise NotUnderstood(text, problem.what, problem.readings)
+    length = line.clamp_length_mm
+    if length is None or length.low < pitch_mm:
+        what = f"a clamp length is one pitch or more, here {pitch_mm:g} mm"
+        raise NotUnderstood(text, what, ("30 mm", "28-32 mm"))
+    return length
 
 
 def turned(

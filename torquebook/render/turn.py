@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from torquebook import notation
 from torquebook.answers.turned import CLAMPS_D
@@ -21,6 +21,14 @@ _BASIS = (
     "VDI 2230-1, tightening past yield; typical strength, clamp length and uniform strain are "
     "inference; no published curve was found to hold it against"
 )
+_MAY_AT_SNUG: Final = (
+    "The snug torque alone may pass what the bolt carries: it then necks before any angle, "
+    "and the wrench never shows that torque."
+)
+_NECKS: Final = {
+    "may": "It may neck or part before the end: a part of the band uses up its uniform strain.",
+    "yes": "It necks or parts before the end: the whole band uses up its uniform strain.",
+}
 
 
 def text(turn: Turn, what: Fastening, paper: Paper) -> None:
@@ -37,6 +45,10 @@ def text(turn: Turn, what: Fastening, paper: Paper) -> None:
         ("such tightenings in all", _times(end.strain_share)),
     ]
     paper.columns(rows, indent=2)
+    for mark, sentence in _warnings(turn):
+        paper.text(f"{mark} {sentence}", 2, 4)
+    if turn.necks == "yes":
+        paper.text("Preload and torque are then the most on the way there, not the end's.", 2, 4)
     paper.text(
         "Far less torque at the wrench: stripping or necking. Far more: dry, or bottomed.", 2
     )
@@ -48,7 +60,14 @@ def data(turn: Turn) -> dict[str, Any]:
     names = ("preload_n", "proof_share", "yield_share", "torque_nm", "permanent_mm", "strain_share")
     end = {name: band(getattr(turn.end, name)) for name in names}
     clamp = band(turn.clamp_length_mm)
-    return {"tighten": notation.write(turn.stages, plain=True), "clamp_length_mm": clamp, **end}
+    return {
+        "tighten": notation.write(turn.stages, plain=True),
+        "clamp_length_mm": clamp,
+        **end,
+        "snug_necks": turn.snug_necks,
+        "necks": turn.necks,
+        "warnings": [sentence for _, sentence in _warnings(turn)],
+    }
 
 
 def drawing(turn: Turn, what: Fastening) -> str:
@@ -57,9 +76,18 @@ def drawing(turn: Turn, what: Fastening) -> str:
     mu = what.friction.mu_thread
     notes = [
         f"friction {mu.low:g} to {mu.high:g}, {_clamp(turn, what)}",
+        *(sentence for _, sentence in _warnings(turn)),
         "The maker's data for the exact vehicle come first; this is only a cross-check.",
     ]
     return curve_svg(name, notes, turn.course)
+
+
+def _warnings(turn: Turn) -> list[tuple[str, str]]:
+    """Return what must be said of snug and of the end, each behind its mark."""
+    found = [] if turn.snug_necks == "no" else [("!", _MAY_AT_SNUG)]
+    if turn.necks != "no":
+        found.append(("!!" if turn.necks == "yes" else "!", _NECKS[turn.necks]))
+    return found
 
 
 def _clamp(turn: Turn, what: Fastening) -> str:
