@@ -98,7 +98,7 @@ def test_bands_cover_the_published_scatter(size: str, friction: str) -> None:
     _, by_torque = _printed_scatter("torque wrench, friction estimated")
     (one,) = torques(BOOK, what, [0.6], []).tightenings
     _, by_angle = _printed_scatter("angle-controlled (turn of nut)")
-    end = turn(what, "20 N.m + 90 deg", "30").end
+    end = turn(what, "8 N.m + 90 deg", "30").end
     for band, share in (
         (one.preload_n, by_torque),
         (one.likely_preload_n, by_torque),

@@ -11,7 +11,6 @@ from torquebook.findings import Severity
 from torquebook.rules.basis.case import Case
 from torquebook.rules.basis.fastener import Fitter
 from torquebook.rules.basis.peers import Peers
-from torquebook.rules.basis.wrenches import read_wrench
 from torquebook.rules.registry import RULES
 
 if TYPE_CHECKING:
@@ -130,7 +129,7 @@ def judge_stream(lines: Iterable[PlanLine], book: Book) -> Iterator[LineAnswer]:
 
 
 def _judge_list(lines: tuple[PlanLine, ...], fitter: Fitter) -> Iterator[LineAnswer]:
-    cases = [Case(line, fitter, read_wrench(line.text("wrench"), fitter.book)) for line in lines]
+    cases = [Case(line, fitter, fitter.wrench(line)) for line in lines]
     peers = Peers(cases)
     for case in cases:
         case.peers = peers
@@ -141,9 +140,9 @@ def _answer(case: Case) -> LineAnswer:
     findings: list[Finding] = []
     unjudged: dict[str, list[str]] = {}
     for slug, rule in RULES.items():
-        reasons = [reason for need in rule.needs if (reason := case.missing(need))]
-        if reasons:
-            unjudged.setdefault(reasons[0], []).append(slug)
+        reason = next((reason for need in rule.needs if (reason := case.missing(need))), None)
+        if reason:
+            unjudged.setdefault(reason, []).append(slug)
             continue
         try:
             findings.extend(rule.findings(case))

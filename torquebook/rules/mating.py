@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
@@ -70,10 +71,7 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
             pair, length, bolt_n, bolt_shear, shear_strength(tensile_mpa, ratio)
         ).internal_n
 
-    basic, least = (
-        basic_pair(thread.d_mm, thread.pitch_mm),
-        least_pair(thread.d_mm, thread.pitch_mm),
-    )
+    basic, least = _pairs(thread.d_mm, thread.pitch_mm)
     tensile, ratio = material.tensile_mpa, material.shear_ratio
     if engaged.low <= LOST_PITCHES * thread.pitch_mm:
         return  # next to no thread: engagement-short says so
@@ -93,6 +91,12 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
         numbers={"strips_low_n": low, "strips_nominal_n": nominal, "strips_high_n": high},
         severity=severity,
     )
+
+
+@lru_cache(maxsize=256)
+def _pairs(d_mm: float, pitch_mm: float) -> tuple[Pair, Pair]:
+    """Return bolt and nut thread with basic and with least material."""
+    return basic_pair(d_mm, pitch_mm), least_pair(d_mm, pitch_mm)
 
 
 @rule(

@@ -12,6 +12,7 @@ from torquebook.notation import Angle, Slacken, Torque
 from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Deviation, find_deviation
 from torquebook.rules.basis.kinds import BOLTS, REASONS, STRETCH, hinted_kind
+from torquebook.rules.basis.needs import unmet
 from torquebook.rules.basis.slips import Slip, find_slips
 from torquebook.rules.basis.tables import TableRow, applying_rows
 
@@ -48,6 +49,7 @@ class Case:
         self.fastener = fitter.fit(line)
         self.wrench = wrench
         self.book = fitter.book
+        self._missing: dict[str, str | None] = {}
 
     # -- what kind of line it is -------------------------------------------------------
 
@@ -220,48 +222,9 @@ class Case:
 
     def missing(self, need: str) -> str | None:
         """Return why a rule's need is not met, or None if it is."""
-        special = {
-            "bolt": lambda: self.silence,
-            "listed class": self._no_listed_class,
-            "clamp": self._no_clamp,
-            "torque": lambda: None if self.torque else "no torque that can be read",
-            "thread": lambda: None if self.thread else "no thread stated",
-            "class": lambda: None if self.strength else "no class stated",
-            "order": self._no_order,
-            "nut": self._no_nut,
-            "elongation": self._no_elongation,
-        }
-        if need in special:
-            return special[need]()
-        return self._unstated(need)
-
-    def _unstated(self, column: str) -> str | None:
-        if not self.line.text(column):
-            return f"no {column.replace('_', ' ')} stated"
-        problems = (problem.column for problem in self.line.problems)
-        unread = column in self.fastener.troubles or column in problems
-        return f"the {column.replace('_', ' ')} cannot be read" if unread else None
-
-    def _no_listed_class(self) -> str | None:
-        if self.thread and not self.fastener.classes:
-            return f"no class is listed for {self.thread.size}"
-        return None
-
-    def _no_elongation(self) -> str | None:
-        if self.angle_deg is None or self.strength is None or self.turned is not None:
-            return None
-        return f"no elongation after fracture is listed for {self.strength.name}"
-
-    def _no_clamp(self) -> str | None:
-        return REASONS[self.hinted_kind] if self.hinted_kind else None
-
-    def _no_order(self) -> str | None:
-        named = isinstance(self.line.order, str)
-        return self._unstated("order") or ("the order names no positions" if named else None)
-
-    def _no_nut(self) -> str | None:
-        missing = self._unstated("nut")
-        return missing or (None if self.fastener.nut else "the nut is of no class of ISO 898-2")
+        if need not in self._missing:
+            self._missing[need] = unmet(self, need)
+        return self._missing[need]
 
     @cached_property
     def assumed(self) -> tuple[str, ...]:

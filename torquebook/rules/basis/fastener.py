@@ -18,6 +18,7 @@ from torquebook.errors import NotUnderstood
 from torquebook.mechanics.preload import torque_from_preload
 from torquebook.mechanics.strength import proof_load
 from torquebook.mechanics.stress import combined_stress
+from torquebook.rules.basis.wrenches import read_wrench
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -33,8 +34,13 @@ if TYPE_CHECKING:
     )
     from torquebook.mechanics.yield_bands import TightenedBand
     from torquebook.plans.model import PlanLine
+    from torquebook.rules.basis.wrenches import LineWrench
 
+K = TypeVar("K")
 T = TypeVar("T")
+
+# A list of any length is judged in flat memory: of each kind so many are kept.
+MOST_KEPT = 4096
 
 STAINLESS = "ISO 3506-1"
 # Nuts that lock by drag, as a plan may name them where the class belongs (terms of the trade).
@@ -139,22 +145,36 @@ class Fastener:
         return stress.combined_mpa / strength.yield_mpa
 
 
+def _kept(store: dict[K, T], key: K, make: Callable[[], T]) -> T:
+    """Return what is kept under a key, made if it is not; the store stays bounded."""
+    if key not in store:
+        if len(store) >= MOST_KEPT:
+            store.clear()
+        store[key] = make()
+    return store[key]
+
+
 class Fitter:
     """Reads lines' words against one book, and keeps what it has read."""
 
     def __init__(self, book: Book) -> None:
         self.book = book
         self._nut_kinds = {row.nut for table in book.tables() for row in table.rows}
-        self._kept: dict[tuple[str, ...], Fastener] = {}
+        self._fasteners: dict[tuple[str, ...], Fastener] = {}
         self._turned: dict[tuple[object, ...], TightenedBand] = {}
+        self._wrenches: dict[str, LineWrench] = {}
 
     def fit(self, line: PlanLine) -> Fastener:
         """Return the fastener that a line speaks of."""
         words = tuple(line.text(column) for column in WORDS)
-        fastener = self._kept.get(words)
-        if fastener is None:
-            fastener = self._kept[words] = self._read(dict(zip(WORDS, words, strict=True)))
-        return fastener
+        return _kept(
+            self._fasteners, words, lambda: self._read(dict(zip(WORDS, words, strict=True)))
+        )
+
+    def wrench(self, line: PlanLine) -> LineWrench:
+        """Return the wrench that a line names, or the tolerance of one that it does not."""
+        text = line.text("wrench")
+        return _kept(self._wrenches, text, lambda: read_wrench(text, self.book))
 
     def turn(
         self, fastener: Fastener, torque: Band, angle: Band, clamp: Band | None
@@ -166,11 +186,11 @@ class Fitter:
         if strength.elongation_pct is None:
             return None
         key = (thread, strength, friction, fastener.bearing_mm, torque, angle, clamp)
-        if key not in self._turned:
-            self._turned[key] = turned(
-                thread, strength, friction, fastener.bearing_mm, torque, angle, clamp
-            )
-        return self._turned[key]
+        return _kept(
+            self._turned,
+            key,
+            lambda: turned(thread, strength, friction, fastener.bearing_mm, torque, angle, clamp),
+        )
 
     def _read(self, words: dict[str, str]) -> Fastener:
         book = self.book
