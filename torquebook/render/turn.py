@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from torquebook import notation
 from torquebook.answers.turned import CLAMPS_D
+from torquebook.catalogue.defaults import ANGLE_SCATTER
 from torquebook.mechanics.plastic import tightenings
 from torquebook.render.curve import curve_svg
 from torquebook.render.data import band
@@ -19,7 +20,8 @@ if TYPE_CHECKING:
 
 _BASIS = (
     "VDI 2230-1, tightening past yield; typical strength, clamp length and uniform strain are "
-    "inference; no published curve was found to hold it against"
+    "inference; no published curve was found to hold it against. Bands: worst case of all "
+    f"causes, the preload's no narrower than ±{percent(ANGLE_SCATTER)} % (VDI 2230:1986)"
 )
 _MAY_AT_SNUG: Final = (
     "The snug torque alone may pass what the bolt carries: it then necks before any angle, "
