@@ -236,7 +236,7 @@ def test_missing_openpyxl(workbook: Callable[..., bytes], monkeypatch: pytest.Mo
     monkeypatch.setitem(sys.modules, "openpyxl", None)
     assert refusal(content) == (
         "plan.xlsx: reading .xlsx needs openpyxl; "
-        'install it with: pip install "torquebook[xlsx]", or save the sheet as CSV'
+        "install openpyxl beside torquebook, or save the sheet as CSV"
     )
 
 

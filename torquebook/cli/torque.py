@@ -67,8 +67,9 @@ def command(
     """Parse, work out, render."""
     book = open_book(folders)
     what = fastening(book, thread, strength_class, friction, head, wrench)
-    if (clamp_length or curve) and not tighten:
-        raise click.UsageError("--clamp-length and --curve go with --tighten")
+    for option, given_with in (("--clamp-length", clamp_length), ("--curve", curve)):
+        if given_with and not tighten:
+            raise click.UsageError(f"{option} goes with --tighten")
     answer = torques(book, what, [read_share(s) for s in shares], [read_torque(t) for t in given])
     if tighten:
         from torquebook.answers.turned import turn  # noqa: PLC0415 - only an angle needs it
@@ -77,4 +78,5 @@ def command(
         answer = answer._replace(turn=turn(what, tighten, clamp_length))
         if curve and answer.turn:
             terminal.save(curve, drawing(answer.turn, what))
+            terminal.complain(f"the drawing is in {curve}", plain=plain)
     terminal.answer(answer, render, as_json=as_json, plain=plain)

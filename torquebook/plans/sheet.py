@@ -113,7 +113,7 @@ def _open(content: bytes, name: str, *, values: bool) -> Any:
     try:
         openpyxl = import_module("openpyxl")
     except ImportError as fault:
-        right = 'install it with: pip install "torquebook[xlsx]", or save the sheet as CSV'
+        right = "install openpyxl beside torquebook, or save the sheet as CSV"
         raise Unreadable(name, "reading .xlsx needs openpyxl", right) from fault
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # they tell of parts that a plan has no use for

@@ -18,7 +18,11 @@ if TYPE_CHECKING:
 
 NEW = re.compile(r"\bnew\b", re.IGNORECASE)
 USED = re.compile(r"\b(used|old|re-?used?)\b", re.IGNORECASE)
-RETORQUE = re.compile(r"\bre-?(torque|tighten)|\b(torque|tighten) again\b|^again\b", re.IGNORECASE)
+RETORQUE = re.compile(
+    r"\bre-?(torque|tighten)|\b(torque|tighten) (again|once more)\b|^(again|once more)\b"
+    r"|\bcheck (the )?torque after\b",
+    re.IGNORECASE,
+)
 DRAG = re.compile(r"\bdrag\b|\bprevailing\b|\brunning torque\b", re.IGNORECASE)
 EITHER = re.compile(r"\bor\b", re.IGNORECASE)
 # What takes a word back, up to two words before it.
@@ -106,7 +110,7 @@ def stretch_retorqued(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    Reads the note for retorque, retighten or again.
+    Reads the note for retorque, retighten, tighten again or once more, check torque after.
     """
     if case.is_stretch_bolt and _says(RETORQUE, case.line.text("note")):
         yield Remark("a stretch bolt is not tightened again", "note")

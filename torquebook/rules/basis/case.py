@@ -236,7 +236,10 @@ class Case:
             mu = self.friction.mu_thread
             notes.append(f"friction {mu.low:.2f} to {mu.high:.2f}")
         if self.fastener.head_assumed:
-            notes.append("a hexagon head")
+            head = self.line.text("head")
+            unlisted = head and "head" not in self.fastener.troubles
+            stands_in = f" in place of {head}, which no table lists for this thread"
+            notes.append(f"a hexagon head{stands_in if unlisted else ''}")
         if len(self.fastener.threads) > 1:
             notes.append(" or ".join(thread.size for thread in self.fastener.threads))
         if not self.wrench.named:

@@ -120,7 +120,8 @@ def _against_load(case: Case, deviation: Deviation) -> str:
         load, of = proof.low, f"{thread.size} {case.fastener.classes[0].name}, the weakest class"
     end = torque.band.high if deviation.over else torque.band.low
     share = preload.nominal * end / torque.band.nominal / load
-    upto = "up to " if end > torque.band.nominal else ""
+    ends = {torque.band.low: "down to ", torque.band.high: "up to "}
+    upto = ends[end] if end != torque.band.nominal else ""
     shares = yield_shares(case) if deviation.over else None
     strained = shares[1] * end / torque.band.nominal if shares else 0.0
     torsion = f"; with torsion {say.share(strained)} yield" if strained > 1 else ""

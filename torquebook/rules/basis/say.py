@@ -80,4 +80,4 @@ def explained(case: Case) -> tuple[str, str | None]:
     """Return the slips that explain a line, to append to a message, and what is right."""
     slips = case.slips
     text = "".join(f"; {slip.text}" for slip in slips)
-    return text, slips[0].instead if slips else None
+    return text, ", or ".join(slip.instead for slip in slips if slip.instead) or None
