@@ -13,44 +13,44 @@ import sys
 import tempfile
 import time
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from torquebook.plans.model import COLUMNS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 ROOT = Path(__file__).resolve().parents[2]
 THREADS = {"M6": 6, "M8": 8, "M8x1": 8, "M10": 10, "M10x1.25": 10, "M12": 12, "M12x1.5": 12}
 
 
-def rows(count: int) -> list[dict[str, str]]:
-    """Return invented lines that share few fasteners, as the lines of a list do."""
-    made = []
+def rows(count: int) -> Iterator[dict[str, str]]:
+    """Yield invented lines that share few fasteners, as the lines of a list do."""
     for index in range(count):
         thread, d_mm = list(THREADS.items())[index % len(THREADS)]
         torque = d_mm**3 * 0.04
-        made.append(
-            {
-                "joint": f"joint {index // 4}",
-                "kind": ("bolt", "stretch")[index % 2],
-                "thread": thread,
-                "class": ("8.8", "10.9")[index // 2 % 2],
-                "tighten": (f"{torque:.0f} N.m", f"{torque / 2:.0f} N.m + 60 deg")[index % 2],
-                "friction": ("oiled", "zinc plated", "0.12")[index % 3],
-                "head": ("hexagon", "socket")[index % 2],
-                "nut": "10",
-                "into": ("aluminium", "cast iron", "steel")[index % 3],
-                "under": "steel",
-                "engagement": f"{1.6 * d_mm:g}",
-                "clamp_length": f"{20 + index % 30}",
-                "length": f"{20 + index % 30 + 1.6 * d_mm:g}",
-                "hole_depth": f"{2.2 * d_mm:g}",
-                "state": "new",
-                "order": "1-3-2-4",
-                "wrench": "5-200 N.m",
-                "count": "4",
-                "source": f"page {index}",
-                "note": "cleaned",
-            }
-        )
-    return made
+        yield {
+            "joint": f"joint {index // 4}",
+            "kind": ("bolt", "stretch")[index % 2],
+            "thread": thread,
+            "class": ("8.8", "10.9")[index // 2 % 2],
+            "tighten": (f"{torque:.0f} N.m", f"{torque / 2:.0f} N.m + 60 deg")[index % 2],
+            "friction": ("oiled", "zinc plated", "0.12")[index % 3],
+            "head": ("hexagon", "socket")[index % 2],
+            "nut": "10",
+            "into": ("aluminium", "cast iron", "steel")[index % 3],
+            "under": "steel",
+            "engagement": f"{1.6 * d_mm:g}",
+            "clamp_length": f"{20 + index % 30}",
+            "length": f"{20 + index % 30 + 1.6 * d_mm:g}",
+            "hole_depth": f"{2.2 * d_mm:g}",
+            "state": "new",
+            "order": "1-3-2-4",
+            "wrench": "5-200 N.m",
+            "count": "4",
+            "source": f"page {index}",
+            "note": "cleaned",
+        }
 
 
 def main() -> None:

@@ -12,6 +12,7 @@ from torquebook.catalogue.defaults import (
     SMALL_NM,
     bearing_mm,
     deviation_at,
+    friction_of,
 )
 from torquebook.mechanics.preload import torque_from_preload
 from torquebook.mechanics.strength import proof_load
@@ -91,7 +92,7 @@ def fastening(
     """
     size = book.thread(thread)
     strength = book.strength(strength_class, size.d_mm, size.family)
-    condition = book.friction(friction) if friction else book.default_friction()
+    condition = friction_of(book, friction, strength)
     seat = book.head(head, size)
     mu = condition.mu_thread
     assumed = []

@@ -1,18 +1,21 @@
-"""What stands in where nothing was said: the bearing face, the wrench's deviation, the scatter."""
+"""What stands in where nothing was said: friction, bearing face, deviation, scatter."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from torquebook.bands import Band
 from torquebook.mechanics.bearing import bearing_diameter
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
-    from torquebook.catalogue.shelves import HeadSize, Thread
+    from torquebook.catalogue.shelves import Friction, HeadSize, StrengthClass, Thread
 
 #: Mean bearing diameter of a hexagon head over d, by ISO 4014 (d_w, least) and ISO 273
 #: (medium): 1.25 to 1.29 from M6 to M20. Stands in where no table has the head.
 BEARING_OVER_D: Final = 1.27
+#: The standard of stainless fasteners.
+STAINLESS: Final = "ISO 3506-1"
 #: ISO 6789:2003, type II class A: permissible deviation above 10 N·m, and up to it.
 DEVIATION: Final = 0.04
 DEVIATION_SMALL: Final = 0.06
@@ -33,6 +36,27 @@ def bearing_mm(book: Book, thread: Thread, head: HeadSize | None) -> float | Non
     if head is None or not head.bearing_mm or hole is None:
         return None
     return bearing_diameter(head.bearing_mm, hole.medium_mm)
+
+
+def friction_of(book: Book, text: str, strength: StrengthClass | None) -> Friction:
+    """Return the friction that was said, or the band that stands in where none was.
+
+    Stainless threads gall: of them "dry", "oiled" and nothing mean other values than of
+    steel.
+
+    Raises
+    ------
+    NotUnderstood
+        If there is no such friction.
+    """
+    friction = book.friction(text) if text else book.default_friction()
+    if strength is None or strength.standard != STAINLESS:
+        return friction
+    dry, oiled = book.friction("stainless dry"), book.friction("stainless oiled")
+    if not text:
+        band = Band.between(oiled.mu_thread.low, dry.mu_thread.high)
+        return friction._replace(mu_thread=band, mu_head=band, source=dry.source)
+    return {"dry": dry, "oiled": oiled, "greased": oiled}.get(friction.name, friction)
 
 
 def deviation_at(torque_nm: float) -> float:

@@ -85,11 +85,12 @@ def graded(materials: Sequence[Material], text: str) -> Material | None:
     A grade answers to its whole name and to either of two, as in ``AlMgSi1 F31 (AW-6082)``.
     A grade on two shelves is taken from the one that holds fewer.
     """
-    wanted = plain(text)
+    wanted = plain(text).replace(" ", "")
     for material in sorted(materials, key=lambda one: len(one.grades)):
         for grade in material.grades:
             first, _, second = grade.name.rstrip(")").partition(" (")
-            if wanted in {plain(grade.name), plain(first), plain(second)} - {""}:
+            names = {plain(name).replace(" ", "") for name in (grade.name, first, second)}
+            if wanted in names - {""}:
                 tensile, pressure = Band.exact(grade.tensile_mpa), Band.exact(grade.pressure_mpa)
                 return material._replace(tensile_mpa=tensile, pressure_mpa=pressure)
     return None

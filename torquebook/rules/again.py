@@ -23,7 +23,11 @@ RETORQUE = re.compile(
     r"|\bcheck (the )?torque after\b",
     re.IGNORECASE,
 )
-DRAG = re.compile(r"\bdrag\b|\bprevailing\b|\brunning torque\b", re.IGNORECASE)
+ADDED = re.compile(
+    r"\b(drag|prevailing|running torque)\b(?!.*\bnot\b).*\b(added|included)\b"
+    r"|\b(plus|incl\w*|with|added) (the )?(drag|prevailing|running torque)\b",
+    re.IGNORECASE,
+)
 EITHER = re.compile(r"\bor\b", re.IGNORECASE)
 # What takes a word back, up to two words before it.
 NOT = re.compile(r"\b(no|not|never|without|don't)(\s+\w+){0,2}\s*$", re.IGNORECASE)
@@ -137,9 +141,9 @@ def drag_unadded(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    Whether it was added is read from the note only.
+    Whether it was added is read from the note only: drag added, drag included, plus drag.
     """
-    if is_locking_nut(case.line.text("nut")) and not _says(DRAG, case.line.text("note")):
+    if is_locking_nut(case.line.text("nut")) and not _says(ADDED, case.line.text("note")):
         yield Remark("a locking nut: its drag, measured before it seats, is added", "tighten")
 
 

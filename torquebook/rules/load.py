@@ -46,7 +46,7 @@ def over_proof(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    An angle after the torque is judged by angle-too-far.
+    An angle after the torque is judged by angle-too-far and yields-by-angle.
     """
     for deviation, slips, _ in report.reported(case, "over-proof"):
         yield Remark(
@@ -79,7 +79,7 @@ def past_yield(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    Tightening past yield on purpose is done by angle; such lines state one.
+    A torque before an angle is the snug torque, and judged as such.
     """
     for deviation, slips, _ in report.reported(case, "past-yield"):
         shares = report.yield_shares(case) or (0.0, 0.0, 0.0)
@@ -222,12 +222,13 @@ def settling_eats_clamp(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    One interface of bare metal is taken; paint and gaskets settle far more. The amounts are
+    Nothing is said of a bolt that an angle tightens: it is not tightened again. One interface
+    of bare metal is taken; paint and gaskets settle far more. The amounts are
     from memory.
     """
     thread, clamp = case.thread, case.line.clamp_length_mm
-    preload = case.final_preload_n
-    if thread is None or clamp is None or preload is None:
+    preload = case.preload_n
+    if thread is None or clamp is None or preload is None or case.angle_deg is not None:
         return
     bearing_mm = case.fastener.bearing_mm
     joint = grips(thread.d_mm, thread.pitch_mm, bearing_mm, clamp)[0]

@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from torquebook.catalogue.defaults import STAINLESS
 from torquebook.findings import Severity
 from torquebook.mechanics.mating import basic_pair, least_pair
 from torquebook.mechanics.pressure import bearing_pressure, needed_outer_diameter
@@ -13,7 +14,6 @@ from torquebook.mechanics.strength import tensile_load
 from torquebook.mechanics.stripping import failure_loads
 from torquebook.mechanics.thread_factors import effective_engagement, shear_strength
 from torquebook.rules.basis import say
-from torquebook.rules.basis.fastener import STAINLESS
 from torquebook.rules.engine import Remark, rule
 
 if TYPE_CHECKING:
@@ -27,7 +27,10 @@ BOLT_SHEAR_RATIO = 0.6
 # Threads lost at chamfer and run-out, in pitches; fits the printed engagements in
 # tests/published/engagement.csv.
 LOST_PITCHES = 0.8
-WHEEL = re.compile(r"\bwheels?\b(?!.*\b(cylinder|house|arch|bearing|hub)s?\b)", re.IGNORECASE)
+WHEEL = re.compile(r"\b(road )?wheel (bolt|nut|stud|screw)s?\b|\bwheels?$", re.IGNORECASE)
+# Steel in steel needs one diameter (TB 43-0218, section III), and nothing needs less.
+LEAST_ENGAGEMENT_D = 1.0
+TOO_SHALLOW = "a deeper hole or an insert: no length fits this one"
 ELECTROPLATED = frozenset({"zinc plated", "cadmium plated"})
 
 
@@ -143,6 +146,13 @@ def seat_crushed(case: Case) -> Iterator[Remark]:
         )
 
 
+def _needed_mm(case: Case) -> float:
+    """Return the engagement that the material needs, a diameter where it is not stated."""
+    material, thread = case.fastener.material, case.thread
+    times_d = material.engagement_d if material else LEAST_ENGAGEMENT_D
+    return times_d * thread.d_mm if thread else 0.0
+
+
 @rule(
     "bolt-bottoms",
     Severity.STOP,
@@ -177,11 +187,12 @@ def bolt_bottoms(case: Case) -> Iterator[Remark]:
     free = depth - reach
     if free < thread.pitch_mm:
         longest = clamp.low + depth - 2 * thread.pitch_mm
+        shortest = clamp.high + _needed_mm(case)
         yield Remark(
             f"the bolt reaches {reach:g} mm into a hole of {depth:g} mm",
             "length",
             numbers={"reach_mm": reach, "hole_depth_mm": depth},
-            instead=f"no longer than {longest:.1f} mm",
+            instead=f"no longer than {longest:.1f} mm" if longest > shortest else TOO_SHALLOW,
             severity=Severity.STOP if sure > depth else Severity.ASK,
         )
 
@@ -215,8 +226,12 @@ def bolt_too_short(case: Case) -> Iterator[Remark]:
     if thread is None or line.length_mm is None or clamp is None:
         return
     reach = line.length_mm - clamp.high
-    needed = material.engagement_d * thread.d_mm if material else 0.0
+    needed = _needed_mm(case)
     right = f"{clamp.high + needed:g} mm long" if material else None
+    depth = line.hole_depth_mm
+    spread = clamp.high - clamp.low
+    if depth is not None and needed + spread + 2 * thread.pitch_mm > depth:
+        right = TOO_SHALLOW
     if reach <= 0:
         yield Remark(
             f"the bolt is {line.length_mm:g} mm long and clamps {clamp.high:g} mm",
@@ -257,12 +272,19 @@ def pair_galls(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    The nut must be named by its steel, such as A2-70.
+    The nut must be named by its steel, such as A2-70, or the part as stainless steel.
     """
-    nut = case.line.text("nut").casefold()
+    nut, material = case.line.text("nut").casefold(), case.fastener.material
+    mate = nut[:2] in {"a1", "a2", "a4"} or (material and material.name == "stainless steel")
+    said = case.line.text("friction")
     stainless = case.strength is not None and case.strength.standard == STAINLESS
-    if stainless and nut[:2] in {"a1", "a2", "a4"} and not case.friction.lubricated:
-        yield Remark("stainless on stainless without a paste galls", "friction", instead="a paste")
+    if stainless and mate and not case.friction.lubricated:
+        yield Remark(
+            "stainless on stainless without a paste galls" + ("" if said else "; none is stated"),
+            "friction",
+            instead="a paste, and the torque for it, which is far less",
+            severity=Severity.ASK if said else Severity.NOTE,
+        )
 
 
 @rule(

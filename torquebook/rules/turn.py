@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from torquebook.bands import Band
 from torquebook.findings import Severity
 from torquebook.rules.basis import say
 from torquebook.rules.basis.slips import ANGLES_DEG
@@ -24,6 +25,7 @@ YIELDING = (
 MOST_ANGLE_DEG = 360.0
 # A tightening that uses less of the strain than this is not counted.
 MANY = 0.05
+MAY_PART = ", and it may neck or part before the end"
 
 
 @rule(
@@ -62,7 +64,7 @@ def angle_too_far(case: Case) -> Iterator[Remark]:
             f", uses {say.percent(used.nominal)} ({100 * used.low:.0f} to "
             f"{say.percent(used.high)}) of the strain that its class guarantees"
         )
-    zero = degrees / 10 in ANGLES_DEG
+    zero = degrees / 10 in ANGLES_DEG and _bears(case, degrees / 10)
     hint = f"; {degrees:g} may be {degrees / 10:g}° with its sign read as a zero"
     yield Remark(
         f"{degrees:g}° after snug{told}{hint if zero else ''}",
@@ -70,6 +72,12 @@ def angle_too_far(case: Case) -> Iterator[Remark]:
         instead=f"+ {degrees / 10:g}°" if zero else None,
         severity=severity,
     )
+
+
+def _bears(case: Case, degrees: float) -> bool:
+    """Return whether the bolt stretches by another angle without using up its strain."""
+    turned = case.turned_by(Band.exact(degrees))
+    return turned is None or turned.strain_share.nominal <= 1
 
 
 def _too_far(case: Case) -> Severity | None:
@@ -123,7 +131,7 @@ def yields_by_angle(case: Case) -> Iterator[Remark]:
         f"past yield over the whole band: {say.percent(turned.yield_share.low)} of it or more; "
         f"the bolt stays {say.hundredths(turned.permanent_mm)} mm longer",
         numbers=_numbers(turned),
-        instead="kind: stretch, if it is made for this",
+        instead=None if turned.strain_share.high > 1 else "kind: stretch, if it is made for this",
     )
 
 
@@ -157,9 +165,11 @@ def stretch_used(case: Case) -> Iterator[Remark]:
     least = int(1 / used.high)
     most = f"{int(1 / used.low)}" if used.low > MANY else "many"
     bears = f"bears {least} of them" if f"{least}" == most else f"bears {least} to {most} of them"
+    parts = MAY_PART if used.high > 1 else ""
     yield Remark(
         f"one such tightening leaves it {say.hundredths(turned.permanent_mm)} mm longer and uses "
-        f"{100 * used.low:.0f} to {say.percent(used.high)} of its uniform strain; new, it {bears}",
+        f"{100 * used.low:.0f} to {say.percent(used.high)} of its uniform strain; new, it "
+        f"{bears}{parts}",
         numbers=_numbers(turned),
     )
 

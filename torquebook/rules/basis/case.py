@@ -203,8 +203,12 @@ class Case:
     @cached_property
     def turned(self) -> TightenedBand | None:
         """Preload, finishing torque and stretch at the end of the angle, or None."""
-        torque, angle = self.torque, self.angle_deg
-        if torque is None or angle is None or self.silence:
+        return self.turned_by(self.angle_deg) if self.angle_deg else None
+
+    def turned_by(self, angle: Band) -> TightenedBand | None:
+        """Return the same at the end of another angle [°]."""
+        torque = self.torque
+        if torque is None or self.silence:
             return None
         share = self.wrench.deviation(torque.band.nominal)
         low, nominal, high = torque.band

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from torquebook.answers.turned import turned
 from torquebook.bands import Band
-from torquebook.catalogue.defaults import BEARING_OVER_D, bearing_mm
+from torquebook.catalogue.defaults import BEARING_OVER_D, bearing_mm, friction_of
 from torquebook.catalogue.lookup import plain
 from torquebook.errors import NotUnderstood
 from torquebook.mechanics.preload import torque_from_preload
@@ -42,7 +42,6 @@ T = TypeVar("T")
 # A list of any length is judged in flat memory: of each kind so many are kept.
 MOST_KEPT = 4096
 
-STAINLESS = "ISO 3506-1"
 # Nuts that lock by drag, as a plan may name them where the class belongs (terms of the trade).
 LOCKING_NUTS = frozenset({"self locking", "locking", "prevailing", "nylon insert", "all metal"})
 WORDS = ("thread", "class", "friction", "head", "nut", "into", "under")
@@ -214,8 +213,9 @@ class Fitter:
             return Fastener(friction=friction, material=material, troubles=troubles)
         thread = threads[0]
         strength = look("class", lambda text: book.strength(text, thread.d_mm, thread.family), None)
-        if strength is not None and strength.standard == STAINLESS:
-            friction = self._stainless(friction, stated=bool(words["friction"]))
+        friction = look("friction", lambda text: friction_of(book, text, strength), friction)
+        if not words["friction"] or "friction" in troubles:
+            friction = friction_of(book, "", strength)
         head = look("head", lambda text: book.head(text, thread), None)
         seat = head or book.head("", thread)
         return Fastener(
@@ -237,15 +237,6 @@ class Fitter:
         if seat is None or seat.bearing_mm is None or hole is None:
             return None
         return seat.bearing_mm, hole.medium_mm
-
-    def _stainless(self, friction: Friction, *, stated: bool) -> Friction:
-        """Return what a word for steel means on stainless threads, which gall."""
-        dry, oiled = self.book.friction("stainless dry"), self.book.friction("stainless oiled")
-        if not stated:
-            low, high = oiled.mu_thread.low, dry.mu_thread.high
-            band = Band.between(low, high)
-            return friction._replace(mu_thread=band, mu_head=band, source=dry.source)
-        return {"dry": dry, "oiled": oiled, "greased": oiled}.get(friction.name, friction)
 
     def _nut(self, text: str, thread: Thread) -> NutClass | None:
         """Return a class of nut by ISO 898-2.

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from torquebook.bands import Band
 from torquebook.findings import Severity
 from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Measure
@@ -21,6 +22,10 @@ if TYPE_CHECKING:
 
 # Below this share of proof even a dry value on oil is harmless, and may be meant.
 HIGH_SHARE = 0.9
+# What is offered instead goes up to these shares of proof and of yield with torsion, and down
+# to two thirds of that (common practice: 60 to 90 % of proof).
+YIELD_SHARE = 0.95
+LOW_OVER_HIGH = 2 / 3
 
 
 def speaker(case: Case, deviation: Deviation) -> str:
@@ -154,5 +159,11 @@ def right(case: Case, deviation: Deviation) -> str | None:
         return say.torque_band(deviation.low_nm, deviation.high_nm, unit)
     if case.strength is None or not deviation.over:
         return None  # a low torque may be meant; what would be right is for the sheet to say
-    nominal = case.proof_torque_nm.nominal
-    return f"{say.torque_band(0.6 * nominal, 0.9 * nominal, unit)} (60 to 90 % of proof)"
+    if case.angle_deg is not None:
+        return None  # what is snug is for the sheet to say
+    proof_nm = case.proof_torque_nm.nominal
+    yield_n = 1 / case.fastener.yield_share(1.0, case.friction.mu_thread.nominal)
+    most = min(HIGH_SHARE, YIELD_SHARE * yield_n / case.fastener.proof_n.nominal)
+    least = most * LOW_OVER_HIGH
+    band = say.torque_band(least * proof_nm, most * proof_nm, unit)
+    return f"{band} ({say.share_band(Band.between(least, most))} of proof)"
