@@ -123,10 +123,17 @@ def test_what_no_bolt_can_be_turned_to_is_refused(
         ("60 N.m + 90 deg", ["! It may neck or part before the end"]),
         ("60 N.m + 900 deg", ["!! It necks or parts before the end"]),
         (
-            "120 N.m + 30 deg",
+            "85 N.m + 30 deg",
             [
                 "! The snug torque alone may pass what the bolt carries",
                 "! It may neck or part before the end",
+            ],
+        ),
+        (
+            "120 N.m + 30 deg",
+            [
+                "!! The snug torque alone likely passes what the bolt carries",
+                "!! It likely necks or parts before the end",
             ],
         ),
     ],
@@ -143,8 +150,8 @@ def test_necking_is_said_in_text_json_and_drawing(
     at_end = json.loads(cli(*words, "--json").out)["at_end"]
     bare = [sentence.lstrip("! ") for sentence in sentences]
     assert [sentence.partition(":")[0] for sentence in at_end["warnings"]] == bare
-    assert (at_end["snug_necks"] == "may") == ("The snug" in "".join(bare))
-    assert at_end["necks"] in {"no", "may", "yes"}
+    assert (at_end["snug_necks"] != "no") == ("The snug" in "".join(bare))
+    assert (at_end["necks"] != "no") == bool(bare)
     drawing = path.read_text(encoding="utf-8")
     assert all(sentence in drawing for sentence in at_end["warnings"])
     assert ("neck or part" in drawing or "necks or parts" in drawing) == bool(sentences)

@@ -38,8 +38,8 @@ PARTS_OVER_FACE: Final = 3.0
 #: Points of a course, ends included.
 POINTS: Final = 49
 
-#: How much of a band necks: none, a part, or the whole of it.
-Necks = Literal["no", "may", "yes"]
+#: How much of a band necks: none, a part, the likely bolt too, or the whole of it.
+Necks = Literal["no", "may", "likely", "yes"]
 
 
 class Turn(NamedTuple):
@@ -80,6 +80,8 @@ def _necks(state: TightenedBand) -> Necks:
     share = state.strain_share
     if share.low >= 1:
         return "yes"
+    if share.nominal >= 1:
+        return "likely"
     return "may" if share.high >= 1 else "no"
 
 

@@ -23,12 +23,13 @@ _BASIS = (
     "inference; no published curve was found to hold it against. Bands: worst case of all "
     f"causes, the preload's no narrower than ±{percent(ANGLE_SCATTER)} % (VDI 2230:1986)"
 )
-_MAY_AT_SNUG: Final = (
-    "The snug torque alone may pass what the bolt carries: it then necks before any angle, "
-    "and the wrench never shows that torque."
-)
+_AT_SNUG: Final = {
+    word: f"The snug torque alone {passes} what the bolt carries: it necks before any angle."
+    for word, passes in (("may", "may pass"), ("likely", "likely passes"))
+}
 _NECKS: Final = {
     "may": "It may neck or part before the end: a part of the band uses up its uniform strain.",
+    "likely": "It likely necks or parts before the end: the likely bolt uses up its strain.",
     "yes": "It necks or parts before the end: the whole band uses up its uniform strain.",
 }
 
@@ -66,9 +67,11 @@ def data(turn: Turn) -> dict[str, Any]:
         "tighten": notation.write(turn.stages, plain=True),
         "clamp_length_mm": clamp,
         **end,
+        "such_tightenings": _times(turn.end.strain_share),
         "snug_necks": turn.snug_necks,
         "necks": turn.necks,
         "warnings": [sentence for _, sentence in _warnings(turn)],
+        "basis": _BASIS,
     }
 
 
@@ -79,6 +82,7 @@ def drawing(turn: Turn, what: Fastening) -> str:
     notes = [
         f"friction {mu.low:g} to {mu.high:g}, {_clamp(turn, what)}",
         *(sentence for _, sentence in _warnings(turn)),
+        "Computed; typical strength and uniform strain are inference. Local codes decide.",
         "The maker's data for the exact vehicle come first; this is only a cross-check.",
     ]
     return curve_svg(name, notes, turn.course)
@@ -86,10 +90,12 @@ def drawing(turn: Turn, what: Fastening) -> str:
 
 def _warnings(turn: Turn) -> list[tuple[str, str]]:
     """Return what must be said of snug and of the end, each behind its mark."""
-    found = [] if turn.snug_necks == "no" else [("!", _MAY_AT_SNUG)]
-    if turn.necks != "no":
-        found.append(("!!" if turn.necks == "yes" else "!", _NECKS[turn.necks]))
-    return found
+    told = ((turn.snug_necks, _AT_SNUG), (turn.necks, _NECKS))
+    return [
+        ("!" if word == "may" else "!!", sentences[word])
+        for word, sentences in told
+        if word != "no"
+    ]
 
 
 def _clamp(turn: Turn, what: Fastening) -> str:
