@@ -15,6 +15,7 @@ from torquebook.mechanics.stripping import failure_loads
 from torquebook.mechanics.thread_factors import effective_engagement, shear_strength
 from torquebook.rules.basis import say
 from torquebook.rules.engine import Remark, rule
+from torquebook.rules.thread import STRIPS_SHARE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -38,7 +39,7 @@ ELECTROPLATED = frozenset({"zinc plated", "cadmium plated"})
     "threads-strip-first",
     Severity.STOP,
     source="Alexander (1977) as in VDI 2230-1, clause 5.5.5; shear ratio: the material's record",
-    fires="M10 10.9 60 N.m friction=oiled into=GK-AlSi9Cu3 engagement=4",
+    fires="M10 12.9 76 N.m friction=oiled into=GK-AlSi9Cu3 engagement=10",
     passes="M10 10.9 60 N.m friction=oiled into=aluminium engagement=20",
     needs=("bolt", "thread", "class", "torque", "into", "engagement"),
 )
@@ -76,16 +77,15 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
 
     basic, least = _pairs(thread.d_mm, thread.pitch_mm)
     tensile, ratio = material.tensile_mpa, material.shear_ratio
-    if engaged.low <= LOST_PITCHES * thread.pitch_mm:
-        return  # next to no thread: engagement-short says so
     low = strips_n(least, engaged.low, tensile.low, ratio)
     nominal = strips_n(basic, engaged.nominal, tensile.nominal, ratio)
     high = strips_n(basic, engaged.high, tensile.high, ratio)
     severity = Severity.STOP if high < preload.low else Severity.ASK
     if nominal >= preload.nominal and low >= preload.low:
         return
-    if severity is Severity.ASK and engaged.low < material.engagement_d * thread.d_mm:
-        return  # engagement-short asks
+    needed = material.engagement_d * thread.d_mm
+    if engaged.high < STRIPS_SHARE * needed or (severity is Severity.ASK and engaged.low < needed):
+        return  # engagement-short says so
     yield Remark(
         f"{engaged.nominal:g} mm in {material.name} strips at {say.kilonewtons(low)} to "
         f"{say.kilonewtons(high)}; the preload is {say.kilonewtons(preload.low)} to "
