@@ -9,6 +9,7 @@ from torquebook.errors import NotUnderstood
 from torquebook.rules import (
     again,
     entry,
+    length,
     load,
     mating,
     order,
@@ -23,7 +24,7 @@ from torquebook.rules import (
 if TYPE_CHECKING:
     from torquebook.rules.engine import Rule
 
-FAMILIES = (entry, slip, load, rows, stages, turn, thread, mating, again, order, wrench)
+FAMILIES = (entry, slip, load, rows, stages, turn, thread, mating, length, again, order, wrench)
 RULES: dict[str, Rule] = {rule.slug: rule for family in FAMILIES for rule in family.FAMILY}
 
 
