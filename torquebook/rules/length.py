@@ -19,9 +19,8 @@ TOO_SHALLOW = "a deeper hole or an insert: no length fits this one"
 
 def _needed_mm(case: Case) -> float:
     """Return the engagement that the material needs, a diameter where it is not stated."""
-    material, thread = case.fastener.material, case.thread
-    times_d = material.engagement_d if material else LEAST_ENGAGEMENT_D
-    return times_d * thread.d_mm if thread else 0.0
+    least_mm = LEAST_ENGAGEMENT_D * case.thread.d_mm if case.thread else 0.0
+    return least_mm if case.needed_engagement_mm is None else case.needed_engagement_mm
 
 
 @rule(

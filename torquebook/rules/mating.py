@@ -80,7 +80,7 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
     severity = Severity.STOP if high < preload.low else Severity.ASK
     if nominal >= preload.nominal and low >= preload.low:
         return
-    needed = material.engagement_d * thread.d_mm
+    needed = case.needed_engagement_mm or 0.0
     if engaged.high < STRIPS_SHARE * needed or (severity is Severity.ASK and engaged.low < needed):
         return  # engagement-short says so
     yield Remark(

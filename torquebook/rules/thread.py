@@ -168,9 +168,9 @@ def engagement_short(case: Case) -> Iterator[Remark]:
     A rule of thumb by material; the strength of the very casting is not known.
     """
     material, thread, engagement = case.fastener.material, case.thread, case.line.engagement_mm
-    if material is None or thread is None or engagement is None:
+    needed = case.needed_engagement_mm
+    if material is None or thread is None or engagement is None or needed is None:
         return
-    needed = material.engagement_d * thread.d_mm
     if engagement.low < needed * 0.995:
         share = engagement.low / thread.d_mm
         yield Remark(

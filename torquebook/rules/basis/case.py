@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from torquebook.bands import Band
 from torquebook.catalogue.defaults import TORQUE_SCATTER
-from torquebook.mechanics.scatter import with_method
+from torquebook.mechanics.scatter import with_method, with_tool
 from torquebook.notation import Angle, Slacken, Torque
 from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Deviation, find_deviation
@@ -157,13 +157,19 @@ class Case:
         if torque is None or self.thread is None or self.silence:
             return None
         per_n = self.fastener.torque_nm_per_n
-        wrench = self.wrench.deviation(torque.band.nominal)
-        preload = Band(
-            torque.band.low * (1 - wrench) / per_n.high,
-            torque.band.nominal / per_n.nominal,
-            torque.band.high * (1 + wrench) / per_n.low,
-        )
+        low, nominal, high = self._delivered(torque)
+        preload = Band(low / per_n.high, nominal / per_n.nominal, high / per_n.low)
         return with_method(preload, TORQUE_SCATTER)
+
+    def _delivered(self, torque: Torque) -> Band:
+        """Return a torque as the wrench delivers it [N·m]."""
+        return with_tool(torque.band, self.wrench.deviation(torque.band.nominal))
+
+    @cached_property
+    def needed_engagement_mm(self) -> float | None:
+        """Engagement that the material needs; None where it or the thread is not known."""
+        material, thread = self.fastener.material, self.thread
+        return material.engagement_d * thread.d_mm if material and thread else None
 
     @cached_property
     def utilisation(self) -> Band | None:
@@ -210,10 +216,9 @@ class Case:
         torque = self.torque
         if torque is None or self.silence:
             return None
-        share = self.wrench.deviation(torque.band.nominal)
-        low, nominal, high = torque.band
-        snug = Band(low * (1 - share), nominal, high * (1 + share))
-        return self.fitter.turn(self.fastener, snug, angle, self.line.clamp_length_mm)
+        return self.fitter.turn(
+            self.fastener, self._delivered(torque), angle, self.line.clamp_length_mm
+        )
 
     @cached_property
     def final_preload_n(self) -> Band | None:
