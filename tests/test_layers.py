@@ -12,12 +12,13 @@ PACKAGE = Path(__file__).parents[1] / "torquebook"
 LAYERS = {
     "errors": 0, "bands": 0, "findings": 0,
     "numerals": 1, "unitnames": 1, "units": 2, "notation": 3,
-    "mechanics": 4, "records": 4,
+    "mechanics": 4, "records": 4, "patterns": 4,
     "catalogue": 5,
     "plans": 6, "answers": 6,
-    "rules": 7,
-    "render": 8,
-    "cli": 9,
+    "rules": 7, "reuse": 7,
+    "jobs": 8,
+    "render": 9,
+    "cli": 10,
 }  # fmt: skip
 MODULES = sorted(path for path in PACKAGE.rglob("*.py") if path.parent != PACKAGE) + sorted(
     path for path in PACKAGE.glob("*.py") if path.stem not in ("__init__", "__main__")

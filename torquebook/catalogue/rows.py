@@ -6,6 +6,7 @@ from functools import singledispatch
 from typing import TYPE_CHECKING, Any
 
 from torquebook.catalogue.designation import INCH_MM, read_designation
+from torquebook.records.base import NamedRecord
 from torquebook.records.classes import StrengthClasses
 from torquebook.records.friction import FrictionRecord
 from torquebook.records.heads import Heads
@@ -38,6 +39,12 @@ def rows_of(record: Record, name: str) -> Rows:
         Its id: the file's path without the ending.
     """
     raise TypeError(f"no shelf for {type(record).__name__} {name}")
+
+
+@rows_of.register(NamedRecord)
+def _(_record: NamedRecord, _name: str) -> Rows:
+    """Rules, patterns, joints and jobs are read whole, by the library."""
+    return {}
 
 
 @rows_of.register(Table)

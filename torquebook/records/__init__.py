@@ -11,8 +11,12 @@ from torquebook.records.classes import StrengthClasses
 from torquebook.records.friction import FrictionRecord
 from torquebook.records.heads import Heads
 from torquebook.records.holes import Holes, TappingDrills
+from torquebook.records.job import JobRecord
+from torquebook.records.joint import JointRecord
 from torquebook.records.material import MaterialRecord
 from torquebook.records.nuts import NutClasses
+from torquebook.records.pattern import PatternRecord
+from torquebook.records.reuse import DragTable, Preference, ReuseRule
 from torquebook.records.table import Table
 from torquebook.records.threads import InchThreads, MetricThreads
 from torquebook.records.wrench import WrenchRecord
@@ -32,6 +36,12 @@ KINDS: dict[str, type[Record]] = {
     "material": MaterialRecord,
     "wrench": WrenchRecord,
     "printed table": Table,
+    "reuse rule": ReuseRule,
+    "prevailing torques": DragTable,
+    "preference": Preference,
+    "pattern": PatternRecord,
+    "joint": JointRecord,
+    "job": JobRecord,
 }
 
 __all__ = ["KINDS"]

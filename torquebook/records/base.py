@@ -52,6 +52,12 @@ class Record(Part):
     source: Source
 
 
+class NamedRecord(Record):
+    """A record that is asked for by a name of its own."""
+
+    name: Name
+
+
 class Range(Part):
     """Low, nominal and high value of a quantity."""
 

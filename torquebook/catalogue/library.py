@@ -1,0 +1,129 @@
+"""The library: whole records by folder and name, for commands that may take their time.
+
+The book holds rows of an index; joints, jobs, reuse rules and patterns are read through their
+models when they are asked for, from the user's folders first and then from ours.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
+
+from torquebook.catalogue.layers import record_id
+from torquebook.catalogue.lookup import near, plain
+from torquebook.catalogue.places import specs_root
+from torquebook.catalogue.plaintext import read_text
+from torquebook.catalogue.reading import first_of, vet_text
+from torquebook.catalogue.strict import load
+from torquebook.errors import NotUnderstood, Unreadable
+from torquebook.records import KINDS
+from torquebook.records.base import NamedRecord
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from torquebook.catalogue.strict import Positions
+
+R = TypeVar("R", bound=NamedRecord)
+
+
+@dataclass(frozen=True)
+class Held(Generic[R]):
+    """A record with its file.
+
+    Parameters
+    ----------
+    id : str
+        Its path in its folder of records, without the ending.
+    path : Path
+    record : Record
+    text : str
+        The file as it stands.
+    """
+
+    id: str
+    path: Path
+    record: R
+    text: str
+
+    def positions(self) -> Positions:
+        """Return the line and column of every value in the file."""
+        return load(self.text, str(self.path))[1]
+
+
+def hold(path: Path, model: type[R], name: str) -> Held[R]:
+    """Read one record of a kind from a file.
+
+    Raises
+    ------
+    Unreadable
+        At its first fault, or if the record is of another kind.
+    """
+    text = read_text(path)
+    record, faults = vet_text(text, str(path))
+    if record is None:
+        raise first_of([fault.raised for fault in faults])
+    if not isinstance(record, model):
+        wanted = next(kind for kind, known in KINDS.items() if known is model)
+        what = f'a record of the kind "{record.kind}"'
+        raise Unreadable(
+            f"{path}:{load(text, str(path))[1]['kind',][0]}:1", what, f"name a {wanted}"
+        )
+    return Held(name, path, record, text)
+
+
+class Library:
+    """Folders of records, the topmost first and ours last.
+
+    Parameters
+    ----------
+    folders : sequence of Path
+        The user's own.
+    """
+
+    def __init__(self, folders: Sequence[Path] = ()) -> None:
+        self.folders = (*folders, specs_root())
+        self._read: dict[tuple[str, type[Any]], tuple[Held[Any], ...]] = {}
+
+    def all(self, shelf: str, model: type[R]) -> tuple[Held[R], ...]:
+        """Return every record of a folder such as ``reuse``, by id; the upper layer's counts.
+
+        Raises
+        ------
+        Unreadable
+            At the first fault in any of them.
+        """
+        if (shelf, model) not in self._read:
+            found: dict[str, Held[Any]] = {}
+            for folder in self.folders:
+                for path in sorted((folder / shelf).rglob("*.yaml")):
+                    name = record_id(path, folder)
+                    if name not in found:
+                        found[name] = hold(path, model, name)
+            self._read[shelf, model] = tuple(found[name] for name in sorted(found))
+        return self._read[shelf, model]
+
+    def one(self, shelf: str, model: type[R], text: str) -> Held[R]:
+        """Return one record, by its file, its id (with or without its shelf), or its name.
+
+        Raises
+        ------
+        NotUnderstood
+            If there is none; with those that come near.
+        Unreadable
+            If the file, or a record of that shelf, has a fault.
+        """
+        if text.endswith((".yaml", ".yml")):
+            path = Path(text)
+            return hold(path, model, path.stem)
+        every = self.all(shelf, model)
+        for held in every:
+            if text in {held.id, held.id.partition("/")[2]}:
+                return held
+        wanted = plain(text)
+        for held in every:
+            if plain(held.record.name) == wanted:
+                return held
+        names = [held.id for held in every] + [held.record.name for held in every]
+        raise NotUnderstood(text, f"no record of that name in {shelf}/", near(text, names))

@@ -1,0 +1,1 @@
+"""Positions of a joint, and orders over them: made, checked and measured."""

@@ -1,0 +1,1 @@
+"""The reuse rulebook: what a fastener that was taken out gets."""
