@@ -7,7 +7,6 @@ engine adds slug, severity, place and source. Nothing is registered here:
 
 from __future__ import annotations
 
-import inspect
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -104,21 +103,25 @@ class Rule:
 
     @property
     def _doc(self) -> str:
-        return inspect.getdoc(self.check) or ""
+        from inspect import getdoc  # noqa: PLC0415 - only pages need it, and it is slow to import
 
-    def findings(self, case: Case) -> Iterator[Finding]:
+        return getdoc(self.check) or ""
+
+    def findings(self, case: Case) -> list[Finding]:
         """Ask the rule about one line and complete what it says."""
-        for remark in self.check(case):
-            yield Finding(
-                rule=self.slug,
-                severity=self.severity if remark.severity is None else remark.severity,
-                place=remark.place or case.line.place_of(remark.column),
-                joint=case.line.text("joint"),
-                message=remark.message,
-                source=self.source if remark.source is None else remark.source,
-                instead=remark.instead,
-                numbers=remark.numbers,
-            )
+        return [self._completed(remark, case) for remark in self.check(case)]
+
+    def _completed(self, remark: Remark, case: Case) -> Finding:
+        return Finding(
+            rule=self.slug,
+            severity=self.severity if remark.severity is None else remark.severity,
+            place=remark.place or case.line.place_of(remark.column),
+            joint=case.line.text("joint"),
+            message=remark.message,
+            source=self.source if remark.source is None else remark.source,
+            instead=remark.instead,
+            numbers=remark.numbers,
+        )
 
 
 def rule(

@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 
 # Lines of a stream that are judged as one list.
 WINDOW = 1000
+# What rules need; many need the same.
+_NEEDS = frozenset(rule.needs for rule in RULES.values())
 
 
 class RuleFault(Exception):
@@ -136,12 +138,17 @@ def _judge_list(lines: tuple[PlanLine, ...], fitter: Fitter) -> Iterator[LineAns
     return map(_answer, cases)
 
 
+def _unmet(case: Case, needs: tuple[str, ...]) -> str | None:
+    """Return why rules of the same needs cannot be asked, None if they can."""
+    return next((reason for need in needs if (reason := case.missing(need))), None)
+
+
 def _answer(case: Case) -> LineAnswer:
     findings: list[Finding] = []
     unjudged: dict[str, list[str]] = {}
+    reasons = {needs: _unmet(case, needs) for needs in _NEEDS}
     for slug, rule in RULES.items():
-        reason = next((reason for need in rule.needs if (reason := case.missing(need))), None)
-        if reason:
+        if reason := reasons[rule.needs]:
             unjudged.setdefault(reason, []).append(slug)
             continue
         try:

@@ -82,7 +82,7 @@ def past_yield(case: Case) -> Iterator[Remark]:
     A torque before an angle is the snug torque, and judged as such.
     """
     for deviation, slips, _ in report.reported(case, "past-yield"):
-        shares = report.yield_shares(case) or (0.0, 0.0, 0.0)
+        shares = case.yield_shares or (0.0, 0.0, 0.0)
         yield Remark(
             report.compared(case, deviation) + slips,
             numbers=report.numbers(case, deviation) | {"yield_share_least": min(shares)},

@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from torquebook.bands import Band
 from torquebook.catalogue.defaults import STAINLESS
 from torquebook.findings import Severity
 from torquebook.mechanics.mating import basic_pair, least_pair
@@ -20,6 +21,7 @@ from torquebook.rules.thread import STRIPS_SHARE
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from torquebook.catalogue.shelves import Thread
     from torquebook.mechanics.mating import Pair
     from torquebook.rules.basis.case import Case
 
@@ -63,20 +65,9 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
         return
     if preload is None or material.tensile_mpa is None or material.shear_ratio is None:
         return
-
-    def strips_n(pair: Pair, engaged_mm: float, tensile_mpa: float, ratio: float) -> float:
-        length = effective_engagement(engaged_mm, thread.pitch_mm, LOST_PITCHES)
-        bolt_n = tensile_load(thread.stress_area_mm2, strength.tensile_mpa)
-        bolt_shear = shear_strength(strength.tensile_mpa, BOLT_SHEAR_RATIO)
-        return failure_loads(
-            pair, length, bolt_n, bolt_shear, shear_strength(tensile_mpa, ratio)
-        ).internal_n
-
-    basic, least = _pairs(thread.d_mm, thread.pitch_mm)
-    tensile, ratio = material.tensile_mpa, material.shear_ratio
-    low = strips_n(least, engaged.low, tensile.low, ratio)
-    nominal = strips_n(basic, engaged.nominal, tensile.nominal, ratio)
-    high = strips_n(basic, engaged.high, tensile.high, ratio)
+    low, nominal, high = _strips_n(
+        thread, strength.tensile_mpa, engaged, material.tensile_mpa, material.shear_ratio
+    )
     severity = Severity.STOP if high < preload.low else Severity.ASK
     if nominal >= preload.nominal and low >= preload.low:
         return
@@ -91,6 +82,37 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
         numbers={"strips_low_n": low, "strips_nominal_n": nominal, "strips_high_n": high},
         severity=severity,
     )
+
+
+@lru_cache(maxsize=1024)
+def _strips_n(
+    thread: Thread, bolt_mpa: float, engaged_mm: Band, tensile_mpa: Band, ratio: float
+) -> Band:
+    """Return the load at which the internal thread strips [N].
+
+    Parameters
+    ----------
+    thread : Thread
+    bolt_mpa : float
+        Tensile strength of the bolt's class [MPa].
+    engaged_mm : Band
+        Stated engagement [mm].
+    tensile_mpa : Band
+        Tensile strength of what the thread is cut into [MPa].
+    ratio : float
+        Its shear strength as a share of that.
+    """
+    basic, least = _pairs(thread.d_mm, thread.pitch_mm)
+    bolt_n = tensile_load(thread.stress_area_mm2, bolt_mpa)
+    bolt_shear = shear_strength(bolt_mpa, BOLT_SHEAR_RATIO)
+
+    def strips_n(pair: Pair, engaged: float, tensile: float) -> float:
+        length = effective_engagement(engaged, thread.pitch_mm, LOST_PITCHES)
+        shear = shear_strength(tensile, ratio)
+        return failure_loads(pair, length, bolt_n, bolt_shear, shear).internal_n
+
+    pairs = (least, basic, basic)
+    return Band(*map(strips_n, pairs, engaged_mm, tensile_mpa))
 
 
 @lru_cache(maxsize=256)

@@ -13,6 +13,7 @@ from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Deviation, find_deviation
 from torquebook.rules.basis.kinds import BOLTS, REASONS, STRETCH, hinted_kind
 from torquebook.rules.basis.needs import unmet
+from torquebook.rules.basis.report import speaker
 from torquebook.rules.basis.slips import Slip, find_slips
 from torquebook.rules.basis.tables import TableRow, applying_rows
 
@@ -197,6 +198,24 @@ class Case:
     def slips(self) -> tuple[Slip, ...]:
         """The simple slips that explain the deviation, likeliest first."""
         return find_slips(self, self.deviation) if self.deviation else ()
+
+    @cached_property
+    def speaker(self) -> str | None:
+        """The slug of the rule that reports the deviation, so that only one does."""
+        return speaker(self, self.deviation) if self.deviation else None
+
+    @cached_property
+    def yield_shares(self) -> Band | None:
+        """Combined tension and torsion as a share of yield; None where it cannot be known."""
+        preload, mu = self.preload_n, self.friction.mu_thread
+        if preload is None or self.strength is None:
+            return None
+        share = self.fastener.yield_share
+        return Band(
+            share(preload.low, mu.high),
+            share(preload.nominal, mu.nominal),
+            share(preload.high, mu.low),
+        )
 
     @cached_property
     def proof_torque_nm(self) -> Band:
