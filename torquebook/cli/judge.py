@@ -37,6 +37,7 @@ the column "tighten"; what it does not say is assumed, and the answer says so.""
 
 NEVER = "never"
 BLOCK = 100  # lines that are written at once
+COLLECTED = 20_000  # objects between two looks for garbage: a line makes hundreds and keeps few
 SUFFIXES = frozenset((".csv", ".tsv", ".tab", ".txt", ".xlsx", ".xlsm", ".yaml", ".yml", ".json"))
 
 
@@ -73,6 +74,8 @@ def command(
     plain: bool,
 ) -> Exit:
     """Parse, judge, render; a plan that cannot be read does not keep the others waiting."""
+    gc.freeze()  # what was imported is no garbage
+    gc.set_threshold(COLLECTED)
     gc.enable()
     book = open_book(folders)
     if by_line:
