@@ -109,7 +109,9 @@ def word_unknown(case: Case) -> Iterator[Remark]:
     """
     for column, trouble in case.fastener.troubles.items():
         if column != "thread":
-            yield Remark(str(trouble), column, instead=say.nearest(trouble))
+            right = say.nearest(trouble)
+            message = f"{trouble}" if right else f"{trouble}, or leave it empty"
+            yield Remark(message, column, instead=right)
     if case.wrench.trouble is not None:
         trouble = case.wrench.trouble
         yield Remark(str(trouble), "wrench", instead=say.nearest(trouble))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from math import ceil
 from typing import TYPE_CHECKING
 
 from torquebook.bands import Band
@@ -65,9 +66,10 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
         return
     if preload is None or material.tensile_mpa is None or material.shear_ratio is None:
         return
-    low, nominal, high = _strips_n(
+    strips = _strips_n(
         thread, strength.tensile_mpa, engaged, material.tensile_mpa, material.shear_ratio
     )
+    low, nominal, high = strips
     severity = Severity.STOP if high < preload.low else Severity.ASK
     if nominal >= preload.nominal and low >= preload.low:
         return
@@ -80,8 +82,23 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
         f"{say.kilonewtons(preload.high)}",
         "engagement",
         numbers={"strips_low_n": low, "strips_nominal_n": nominal, "strips_high_n": high},
+        instead=_engagement_for(engaged, strips, preload, thread.pitch_mm),
         severity=severity,
     )
+
+
+def _engagement_for(engaged: Band, strips_n: Band, load_n: Band, pitch_mm: float) -> str | None:
+    """Return the engagement that carries a load, as a message offers it.
+
+    Every turn of full thread carries alike, as ``stripping.needed_engagement`` has it; what is
+    lost at the chamfers comes on top.
+    """
+    lost_mm = LOST_PITCHES * pitch_mm
+    if engaged.low <= lost_mm:
+        return None
+    full = (length - lost_mm for length in engaged)
+    needed = [a * load / bears for a, load, bears in zip(full, load_n, strips_n, strict=True)]
+    return f"{ceil(max(needed[:2]) + lost_mm)} mm"
 
 
 @lru_cache(maxsize=1024)
