@@ -1,0 +1,57 @@
+"""Read an order: positions in a row, or the name of a way to go over them."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Final
+
+from torquebook.errors import NotUnderstood
+from torquebook.patterns.making import balanced, centre_out, cross_over, round_the_circle
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from torquebook.patterns.layout import Spot
+
+_NUMBERS: Final = re.compile(r"[0-9]{1,3}(?:\s*[-–,]\s*[0-9]{1,3}|\s+[0-9]{1,3})*")
+#: What an order may be called, whatever the layout.
+WAYS: Final[dict[str, Callable[[Sequence[Spot]], tuple[int, ...]]]] = {
+    "cross": lambda spots: cross_over(len(spots)),
+    "round": lambda spots: round_the_circle(len(spots)),
+    "centre out": centre_out,
+    "balanced": balanced,
+}
+
+
+def order_of(
+    text: str, spots: Sequence[Spot], published: Mapping[str, Sequence[int]]
+) -> tuple[int, ...]:
+    """Return the positions that an order goes through.
+
+    Parameters
+    ----------
+    text : str
+        ``1-4-2-5-3-6``, one of ``WAYS``, or the name of a published order.
+    spots : sequence of (float, float)
+        Where the positions lie; for a joint of unknown layout those of a circle.
+    published : mapping of str to sequence of int
+        Published orders by name.
+
+    Raises
+    ------
+    NotUnderstood
+        If it is none of these, or a published order is for another number of positions.
+    """
+    if _NUMBERS.fullmatch(text.strip()):
+        return tuple(int(number) for number in re.findall(r"[0-9]+", text))
+    name = " ".join(text.casefold().replace("-", " ").split())
+    if name in WAYS:
+        return WAYS[name](spots)
+    if name not in published:
+        fitting = [each for each, order in published.items() if len(order) == len(spots)]
+        raise NotUnderstood(text, "no order of that name", (*WAYS, *fitting))
+    order = tuple(published[name])
+    if len(order) != len(spots):
+        what = f"an order of {len(order)} positions, and the joint has {len(spots)}"
+        raise NotUnderstood(text, what, ("cross",))
+    return order
