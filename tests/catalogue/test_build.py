@@ -80,7 +80,8 @@ def test_specs_fit_their_schema(path: Path) -> None:
     data, _ = load_file(path)
     name = f"{data['kind'].replace(' ', '-')}.json"
     first = path.read_text(encoding="utf-8").splitlines()[0]
-    assert first == f"# yaml-language-server: $schema=../../schema/{name}"
+    up = "../" * len(path.relative_to(specs_root()).parts)
+    assert first == f"# yaml-language-server: $schema={up}schema/{name}"
     schema = json.loads((schema_root() / name).read_text(encoding="utf-8"))
     assert not list(jsonschema.Draft202012Validator(schema).iter_errors(data))
     data["unknown"] = 1

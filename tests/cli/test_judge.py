@@ -71,9 +71,9 @@ def test_fail_on(fail_on: str, line: str, code: Exit, cli: Runner) -> None:
 
 
 def test_json_is_the_object_of_the_contract(cli: Runner) -> None:
-    """One plan is one object: plan, lines, summary, and nothing else."""
+    """One plan is one object: plan, lines, findings, summary, and nothing else."""
     answer = json.loads(cli("judge", "--json", "brigade.csv").out)
-    assert list(answer) == ["plan", "unknown_columns", "lines", "summary"]
+    assert list(answer) == ["plan", "unknown_columns", "lines", "findings", "summary"]
     assert answer["plan"] == "brigade.csv"
     assert [line["line"] for line in answer["lines"]] == list(range(2, 11))
     keys = "line joint preload_n utilisation by_angle at_end assumed unjudged findings"
@@ -82,7 +82,7 @@ def test_json_is_the_object_of_the_contract(cli: Runner) -> None:
     preload = answer["lines"][0]["preload_n"]
     assert preload["low"] < preload["nominal"] < preload["high"]
     findings = [finding for line in answer["lines"] for finding in line["findings"]]
-    keys = ["rule", "severity", "message", "numbers", "instead", "source"]
+    keys = ["rule", "severity", "place", "message", "numbers", "instead", "source"]
     assert findings
     assert all(list(finding) == keys for finding in findings)
     assert set(answer["summary"]) == {"stop", "ask", "note"}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.catalogue.strict import KEY
@@ -19,7 +18,6 @@ if TYPE_CHECKING:
     from torquebook.records.joint import JointRecord
 
 _STRETCH: Final = "stretch"
-_POSITIONS: Final = re.compile(r"[0-9]+(-[0-9]+)*")
 
 
 def joint_line(held: Held[JointRecord]) -> PlanLine:
@@ -79,7 +77,7 @@ def _cells(held: Held[JointRecord]) -> Iterator[tuple[str, str, ValuePath]]:
         ("order", *_order(record)),
         ("wrench", record.wrench, ("wrench",)),
         ("source", record.source.line, ("source", "title")),
-        ("note", *_note(record)),
+        ("note", record.note, ("note",)),
     )
     for column, value, path in stated:
         if value:
@@ -106,26 +104,8 @@ def _state(record: JointRecord) -> tuple[str, ValuePath]:
 
 
 def _order(record: JointRecord) -> tuple[str, ValuePath]:
-    """Return the order of the first way over all positions, group after group."""
-    if record.order or not record.passes:
-        return record.order or "", ("order",)
-    firsts: dict[str | None, int] = {}
-    for index, one in enumerate(record.passes):
-        if None not in firsts:
-            firsts.setdefault(one.group, index)
-    if len(firsts) > 1:
-        firsts.pop(None, None)  # a way over all of them, after the groups
-    orders = [record.passes[index].order for index in firsts.values()]
-    path: ValuePath = ("passes", min(firsts.values()), "order")
-    if len(orders) == 1:
-        return orders[0], path
-    # Named orders of several groups say nothing of the joint's own positions.
-    numbered = all(_POSITIONS.fullmatch(order) for order in orders)
-    return ("-".join(orders) if numbered else ""), path
-
-
-def _note(record: JointRecord) -> tuple[str, ValuePath]:
-    """Return the note, and what is looked at again later."""
-    later = [f"{check.what} after {check.after}" for check in record.rechecks]
-    path: ValuePath = ("note",) if record.note else ("rechecks",)
-    return "; ".join([record.note, *later] if record.note else later), path
+    """Return the order over all positions that comes first; groups have orders of their own."""
+    first = record.passes[0] if record.passes else None
+    if record.order is None and first is not None and first.group is None:
+        return first.order, ("passes", 0, "order")
+    return record.order or "", ("order",)
