@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from torquebook.catalogue.lookup import near
 from torquebook.findings import Severity
-from torquebook.rules.basis.orders import covered, listed
+from torquebook.rules.basis.orders import covered, listed, named
 from torquebook.rules.engine import Remark, rule
 
 if TYPE_CHECKING:
@@ -116,14 +116,14 @@ def group_misses(case: JointCase) -> Iterator[Remark]:
     missed = sorted(set(range(1, count + 1)) - held)
     if groups and missed:
         yield Remark(
-            f"of {count} positions {listed(missed)} stands in no group",
+            f"{named(missed)} of {count} {'is' if len(missed) == 1 else 'are'} in no group",
             place=case.at("groups"),
             numbers={"count": float(count), "missed": float(len(missed))},
         )
     beyond = sorted(held - set(range(1, count + 1)))
     if beyond:
         yield Remark(
-            f"the groups speak of {listed(beyond)}; the joint has {count} positions",
+            f"the groups speak of {named(beyond)}; the joint has {count}",
             place=case.at("groups"),
             severity=Severity.ASK,
         )
@@ -254,7 +254,7 @@ def _out_of_turn(case: JointCase, done: list[tuple[int, int, int]], of: str) -> 
     for stage, index, at in done:
         place = case.at("passes", index, "stages", at)
         if stage > total:
-            said = f"stage {stage}{of}; tighten has {total}"
+            said = f"a pass{of} does stage {stage}; tighten has {total}"
             yield Remark(said, place=place, severity=Severity.ASK)
         elif stage < reached:
             said = f"stage {stage}{of} comes after stage {reached}"

@@ -167,14 +167,14 @@ def record_misfiled(case: JointCase | JobCase) -> Iterator[Remark]:
 
 
 @rule(
-    "invented-unmarked",
+    "fiction-unmarked",
     Severity.ASK,
     source="common practice",
     fires="# joints/cover.yaml\nsource: {kind: invented, title: x, provenance: invented}",
     passes="# example/cover.yaml\nsource: {kind: invented, title: x, provenance: invented}",
     about=("joint", "job"),
 )
-def invented_unmarked(case: JointCase | JobCase) -> Iterator[Remark]:
+def fiction_unmarked(case: JointCase | JobCase) -> Iterator[Remark]:
     """Does the path of an invented record say that it is?
 
     Why
@@ -189,11 +189,11 @@ def invented_unmarked(case: JointCase | JobCase) -> Iterator[Remark]:
     ----------
     The folder of the demo, brigade, counts as said.
     """
-    words = {word for part in case.held.path.parts for word in re.findall(r"\w+", part.casefold())}
-    if case.held.record.source.kind == "invented" and not words & INVENTED:
-        yield Remark(
-            "an invented record, and its path does not say so", place=case.at("source", "kind")
-        )
+    path = "/".join(case.held.path.parts[-PARTS:]).casefold()
+    invented = case.held.record.source.kind == "invented"
+    if invented and not INVENTED & set(re.findall(r"[^\W_]+", path)):
+        place = case.at("source", "kind")
+        yield Remark("an invented record, and its path does not say so", place=place)
 
 
 FAMILY = (
@@ -201,5 +201,5 @@ FAMILY = (
     recheck_disturbs,
     renewed_yet_counted,
     record_misfiled,
-    invented_unmarked,
+    fiction_unmarked,
 )

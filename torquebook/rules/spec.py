@@ -13,12 +13,13 @@ from torquebook.rules.basis import say
 from torquebook.rules.engine import Remark, rule
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from torquebook.bands import Band
     from torquebook.notation import Stage
     from torquebook.plans.model import PlanLine
     from torquebook.rules.basis.case import Case
+    from torquebook.rules.basis.fastener import Fastener
 
 # Sheets print converted values to two or three figures.
 ROUNDING = 0.005
@@ -83,86 +84,93 @@ def spec_differs(case: Case) -> Iterator[Remark]:
     spec = case.spec.line if case.spec else None
     if case.spec is None or spec is None:
         return
-    for remark in (*_fasteners(case, spec), *_numbers(case, spec), *_tighten(case, spec)):
-        said = f"{remark.message} by {case.line.text('spec')}"
+    fit = case.fitter.fit(spec)
+    for column, differs in _DIFFERS.items():
+        stated = case.line.text(column) and spec.text(column)
+        if not stated or column in case.fastener.troubles or not differs(case, spec, fit):
+            continue
+        torques = _torques(case.line, spec) if column == "tighten" else None
         yield Remark(
-            said,
-            remark.column,
-            numbers=remark.numbers,
-            instead=remark.instead or spec.text(remark.column),
-            severity=Severity.ASK if remark.severity is None else remark.severity,
+            f"{case.line.text(column)}; {case.line.text('spec')} says {spec.text(column)}",
+            column,
+            instead=spec.text(column),
+            severity=Severity.STOP if torques and _apart(case, spec, *torques) else Severity.ASK,
+            numbers=_numbers(*torques) if torques else {},
             source=case.spec.source,
         )
 
 
-def _other(case: Case, spec: PlanLine, column: str) -> Remark:
-    return Remark(f"{case.line.text(column)} here, {spec.text(column)}", column)
+def _threads(case: Case, _: PlanLine, theirs: Fastener) -> bool:
+    mine = set(case.fastener.threads)
+    return bool(mine and theirs.threads) and mine.isdisjoint(theirs.threads)
 
 
-def _fasteners(case: Case, spec: PlanLine) -> Iterator[Remark]:
-    """Yield what differs in thread, class, friction and nut."""
-    mine, theirs = case.fastener, case.fitter.fit(spec)
-    both = ((mine, case.line), (theirs, spec))
-    if mine.threads and theirs.threads and not set(mine.threads) & set(theirs.threads):
-        yield _other(case, spec, "thread")
-    if mine.strength and theirs.strength and mine.strength.name != theirs.strength.name:
-        yield _other(case, spec, "class")
-    if _both(case, spec, "friction") and mine.friction and theirs.friction:
-        one, other = mine.friction, theirs.friction
-        if (one.mu_thread, one.mu_head) != (other.mu_thread, other.mu_head):
-            yield _other(case, spec, "friction")
-    if _both(case, spec, "nut"):
-        names = {plain(fit.nut.name if fit.nut else line.text("nut")) for fit, line in both}
-        if len(names) > 1:
-            yield _other(case, spec, "nut")
+def _classes(case: Case, _: PlanLine, theirs: Fastener) -> bool:
+    mine = case.fastener.strength
+    return mine is not None and theirs.strength is not None and mine.name != theirs.strength.name
 
 
-def _both(case: Case, spec: PlanLine, column: str) -> bool:
-    return bool(case.line.text(column) and spec.text(column)) and (
-        column not in case.fastener.troubles
-    )
+def _frictions(case: Case, _: PlanLine, theirs: Fastener) -> bool:
+    mine, other = case.friction, theirs.friction
+    if other is None:
+        return False
+    return (mine.mu_thread, mine.mu_head) != (other.mu_thread, other.mu_head)
 
 
-def _numbers(case: Case, spec: PlanLine) -> Iterator[Remark]:
-    """Yield what differs in count and order."""
-    if case.line.count and spec.count and case.line.count != spec.count:
-        yield _other(case, spec, "count")
+def _nuts(case: Case, spec: PlanLine, theirs: Fastener) -> bool:
+    both = ((case.fastener, case.line), (theirs, spec))
+    return len({plain(fit.nut.name if fit.nut else line.text("nut")) for fit, line in both}) > 1
+
+
+def _counts(case: Case, spec: PlanLine, _: Fastener) -> bool:
+    return None not in {case.line.count, spec.count} and case.line.count != spec.count
+
+
+def _orders(case: Case, spec: PlanLine, _: Fastener) -> bool:
+    """Return whether the first pass is another one; a name says nothing of positions."""
     mine, theirs = case.line.order, spec.order
-    if isinstance(mine, tuple) and isinstance(theirs, tuple):
-        if mine[0] != theirs[0]:
-            yield _other(case, spec, "order")
-    elif isinstance(mine, str) and isinstance(theirs, str) and plain(mine) != plain(theirs):
-        yield _other(case, spec, "order")
+    if isinstance(mine, str) and isinstance(theirs, str):
+        return plain(mine) != plain(theirs)
+    return isinstance(mine, tuple) and isinstance(theirs, tuple) and mine[0] != theirs[0]
 
 
-def _tighten(case: Case, spec: PlanLine) -> Iterator[Remark]:
-    """Yield what differs in the stages."""
+def _stages(case: Case, spec: PlanLine, _: Fastener) -> bool:
     mine, theirs = case.line.stages, spec.stages
     if not mine or not theirs:
-        return
-    text = f"{case.line.text('tighten')} here, {spec.text('tighten')}"
-    if len(mine) == len(theirs) and all(map(_alike, mine, theirs)):
-        return
-    one, other = _highest(mine), _highest(theirs)
-    apart = one is not None and other is not None and _apart(case, spec, one, other)
-    numbers = {}
-    if one is not None and other is not None:
-        numbers = {"torque_nm": one.band.nominal, "spec_nm": other.band.nominal}
-    severity = Severity.STOP if apart else Severity.ASK
-    yield Remark(text, "tighten", numbers=numbers, severity=severity)
+        return False
+    return len(mine) != len(theirs) or not all(map(_alike, mine, theirs))
 
 
-def _highest(stages: tuple[Stage, ...]) -> Torque | None:
-    torques = [stage for stage in stages if isinstance(stage, Torque)]
-    return max(torques, key=lambda stage: stage.band.nominal, default=None)
+_DIFFERS: dict[str, Callable[[Case, PlanLine, Fastener], bool]] = {
+    "thread": _threads,
+    "class": _classes,
+    "friction": _frictions,
+    "nut": _nuts,
+    "count": _counts,
+    "order": _orders,
+    "tighten": _stages,
+}
 
 
-def _apart(case: Case, spec: PlanLine, one: Torque, other: Torque) -> bool:
+def _torques(line: PlanLine, spec: PlanLine) -> tuple[Torque, Torque] | None:
+    """Return the highest torque of the line and that of its spec; None where one has none."""
+    every = [[one for one in two.stages if isinstance(one, Torque)] for two in (line, spec)]
+    if not all(every):
+        return None
+    mine, theirs = (max(torques, key=lambda one: one.band.nominal) for torques in every)
+    return mine, theirs
+
+
+def _numbers(mine: Torque, theirs: Torque) -> dict[str, float]:
+    return {"torque_nm": mine.band.nominal, "spec_nm": theirs.band.nominal}
+
+
+def _apart(case: Case, spec: PlanLine, mine: Torque, theirs: Torque) -> bool:
     """Return whether no torque that the line may give is one that the spec may give."""
-    theirs = case.fitter.wrench(spec)
-    mine = with_tool(one.band, case.wrench.deviation(one.band.nominal))
-    right = with_tool(other.band, theirs.deviation(other.band.nominal))
-    return mine.low > right.high or mine.high < right.low
+    wrench = case.fitter.wrench(spec)
+    here = with_tool(mine.band, case.wrench.deviation(mine.band.nominal))
+    there = with_tool(theirs.band, wrench.deviation(theirs.band.nominal))
+    return here.low > there.high or here.high < there.low
 
 
 def _alike(mine: Stage, theirs: Stage) -> bool:

@@ -42,3 +42,8 @@ def covered(order: str, positions: Sequence[int]) -> Iterator[tuple[Severity, st
 def listed(numbers: Sequence[int]) -> str:
     """Return numbers as a message names them, no more than ten."""
     return ", ".join(map(str, numbers[:10]))
+
+
+def named(positions: Sequence[int]) -> str:
+    """Return positions as a message names them: ``position 3``, ``positions 3, 4``."""
+    return f"position{'s' if len(positions) > 1 else ''} {listed(positions)}"
