@@ -188,3 +188,47 @@ def test_a_cell_that_is_no_value_makes_the_plan_unusable(
     assert ran.code == Exit.UNUSABLE
     assert "C3:" in ran.err
     assert "M8" in ran.out
+
+
+def test_a_job_is_judged_like_a_plan(cli: Runner) -> None:
+    """The demo's job ends in exit code 0 even if a question were enough to fail."""
+    ran = cli("judge", "--fail-on", "ask", "jobs/brigade-overhaul")
+    assert ran.code == Exit.CLEAN
+    assert ran.out.startswith("jobs/brigade-overhaul: 1 note in 25 lines")
+    assert "joints/brigade/flywheel.yaml:19:10: flywheel to" in " ".join(ran.out.split())
+
+
+def test_places_of_a_job_are_in_the_files_of_its_joints(cli: Runner) -> None:
+    """A program reads where each finding stands, and the job's own beside its joints'."""
+    answer = json.loads(cli("judge", "--json", "jobs/brigade-overhaul").out)
+    assert answer["plan"] == "jobs/brigade-overhaul"
+    assert answer["findings"] == []
+    (place,) = [found["place"] for line in answer["lines"] for found in line["findings"]]
+    assert place.endswith("flywheel.yaml:19:10")
+
+
+def test_a_file_of_a_joint_is_judged(cli: Runner, tmp_path: Path) -> None:
+    """A YAML file is a record if it says so; its faults end in exit code 2, with their place."""
+    file = tmp_path / "example.yaml"
+    text = (
+        'kind: joint\ntitle: "An example"\nname: "example"\nfastener: {thread: "M8"}\n'
+        'count: 1\ntighten: "250 N.m"\n'
+        'source: {kind: invented, title: "an example", provenance: "invented"}\n'
+    )
+    file.write_text(text, encoding="utf-8")
+    ran = cli("judge", str(file))
+    assert ran.code == Exit.FINDINGS
+    assert "STOP  line 6, column 10: example" in ran.out
+    file.write_text(text.replace("count: 1", "count: one"), encoding="utf-8")
+    ran = cli("judge", str(file), GOOD)
+    assert ran.code == Exit.UNUSABLE
+    assert f"{file.name}:5:8" in "".join(ran.err.split())
+    assert "command line: nothing found" in ran.out
+
+
+def test_an_unknown_record_is_answered_with_near_ones(cli: Runner) -> None:
+    """A mistyped id does not keep the other plans waiting."""
+    ran = cli("judge", "joints/brigade/flywhel", GOOD)
+    assert ran.code == Exit.UNUSABLE
+    assert "joints/brigade/flywheel" in ran.err
+    assert "command line: nothing found" in ran.out
