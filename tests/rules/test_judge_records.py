@@ -127,7 +127,16 @@ def test_a_record_is_named_by_its_file_or_its_id(mine: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["M8 8.8 20 N.m", "plans/front", "nowhere.yaml", "joints/", "wrenches/click-5-25", "-"]
+    "text",
+    [
+        "M8 8.8 20 N.m",
+        "plans/front",
+        "nowhere.yaml",
+        "joints/",
+        "wrenches/click-5-25",
+        "-",
+        f"joints/{5000 * 'x'}.yaml",
+    ],
 )
 def test_what_is_no_record_is_left_to_the_plans(text: str) -> None:
     """Lines, plans and records of other kinds are none of these."""
@@ -138,6 +147,38 @@ def test_a_plan_in_yaml_is_no_record(tmp_path: Path) -> None:
     """A list of lines may have a kind in each of them and stays a plan."""
     file = tmp_path / "plan.yaml"
     file.write_text("lines:\n  - tighten: 20 N.m\n    kind: joint\n", encoding="utf-8")
+    assert record_of(str(file), Library()) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "what"),
+    [
+        ("kind: jont\ntitle: x\n", 'a.yaml:1:7: "jont" is no kind of record'),
+        ("{kind: joint, title: x}\n", "a.yaml:1:1: the key count is missing"),
+    ],
+)
+def test_a_file_that_says_its_kind_is_a_record(text: str, what: str, tmp_path: Path) -> None:
+    """Whatever the kind and the style, its faults are those of a record."""
+    file = tmp_path / "a.yaml"
+    file.write_text(text, encoding="utf-8")
+    with pytest.raises(Unreadable) as caught:
+        record_of(str(file), Library())
+    assert what in str(caught.value)
+
+
+def test_a_record_of_another_kind_is_refused() -> None:
+    """Only joints and jobs are judged."""
+    file = specs_root() / "wrenches" / "click-5-25.yaml"
+    with pytest.raises(Unreadable, match='a record of the kind "wrench"; name a joint'):
+        record_of(str(file), Library())
+
+
+def test_a_file_that_cannot_be_read_is_left_to_the_plans(tmp_path: Path) -> None:
+    """The readers of plans say what is wrong with it."""
+    file = tmp_path / "a.yaml"
+    file.write_bytes(b"kind: joint\ntitle: \xff\n")
+    assert record_of(str(file), Library()) is None
+    file.write_text("kind: [joint\n", encoding="utf-8")
     assert record_of(str(file), Library()) is None
 
 

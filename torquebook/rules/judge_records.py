@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import os.path
 import re
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from torquebook.catalogue.library import hold
 from torquebook.catalogue.plaintext import read_text
+from torquebook.catalogue.strict import load
+from torquebook.errors import Unreadable
 from torquebook.plans.model import Plan
 from torquebook.records.job import JobRecord
 from torquebook.records.joint import JointRecord
@@ -23,7 +26,7 @@ if TYPE_CHECKING:
     from torquebook.catalogue.library import Held, Library
     from torquebook.plans.model import PlanLine
 
-_KIND = re.compile(r"^kind:\s*[\"']?(joint|job)\b", re.MULTILINE)
+_KIND = re.compile(r"^(?:\{.*)?[\"']?kind[\"']?\s*:", re.MULTILINE)  # not that of a plan's line
 _YAML = (".yaml", ".yml")
 
 
@@ -89,28 +92,41 @@ def record_of(text: str, library: Library) -> Held[JointRecord] | Held[JobRecord
     Parameters
     ----------
     text : str
-        A YAML file that says ``kind: joint`` or ``kind: job``; or the id of one, such as
+        A YAML file with a ``kind`` at its top; or the id of a joint or job, such as
         ``joints/brigade/flywheel``.
     library : Library
 
     Raises
     ------
     Unreadable
-        If the record has a fault.
+        If the record has a fault, or is of another kind.
     NotUnderstood
         If the id is of no record.
     """
     path = Path(text)
     if text.lower().endswith(_YAML):
-        found = _KIND.search(read_text(path)) if path.is_file() else None
-        if found is None:
+        kind = _kind_in(path)
+        if kind is None:
             return None
-        if found[1] == "joint":
-            return hold(path, JointRecord, path.stem)
-        return hold(path, JobRecord, path.stem)
+        if kind == "job":
+            return hold(path, JobRecord, path.stem)
+        return hold(path, JointRecord, path.stem)
     shelf, _, name = text.partition("/")
-    if not name or path.exists() or shelf not in {"joints", "jobs"}:
+    if not name or shelf not in {"joints", "jobs"} or os.path.exists(text):  # noqa: PTH110 - may be no path at all
         return None
     if shelf == "joints":
         return library.one(shelf, JointRecord, text)
     return library.one(shelf, JobRecord, text)
+
+
+def _kind_in(path: Path) -> Any:
+    """Return what a YAML file says is its kind, None if it is no record.
+
+    A file that cannot be read is left to the readers of plans, who know more encodings.
+    """
+    try:
+        text = read_text(path)
+        data = load(text, str(path))[0] if _KIND.search(text) else None
+    except Unreadable:
+        return None
+    return data.get("kind") if isinstance(data, dict) and "lines" not in data else None

@@ -78,8 +78,9 @@ def spec_differs(case: Case) -> Iterator[Remark]:
     Known gaps
     ----------
     Compared are thread, class, count, tighten, order, friction and nut, each only where both
-    state it. Values in other units are alike within 0.5 %. It is a stop where no torque
-    that the wrench may give by the line is one that it may give by the spec.
+    state it; of the order the first pass, and none where a spec is tightened in groups.
+    Values in other units are alike within 0.5 %. It is a stop where no torque that the wrench
+    may give by the line is one that it may give by the spec.
     """
     spec = case.spec.line if case.spec else None
     if case.spec is None or spec is None:
