@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
@@ -33,8 +34,8 @@ def cross_over(count: int) -> tuple[int, ...]:
 def balanced(spots: Sequence[Spot]) -> tuple[int, ...]:
     """Return an order over any layout that keeps the pull balanced.
 
-    Each step takes the free position whose arm best balances the sum so far, the lowest
-    number first.
+    Each step takes the free position whose arm best balances the sum so far; of those that
+    do alike the one in the widest gap, then the lowest number.
 
     Raises
     ------
@@ -68,12 +69,15 @@ def _ordered(
     if len(set(spots)) < len(spots):
         raise TorquebookError("two positions on one spot; give each its own place")
     every = arms(spots)
+    gaps = [math.inf] * len(every)
     left, order, total = list(range(len(every))), [], 0j
     while left:
-        best = min(left, key=lambda index: (*cost(total, every[index]), index))
+        best = min(left, key=lambda index: (*cost(total, every[index]), -gaps[index], index))
         left.remove(best)
         order.append(best + 1)
         total += every[best]
+        for index in left:
+            gaps[index] = min(gaps[index], round(abs(every[index] - every[best]), _DIGITS))
     return tuple(order)
 
 

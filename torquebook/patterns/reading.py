@@ -21,6 +21,16 @@ WAYS: Final[dict[str, Callable[[Sequence[Spot]], tuple[int, ...]]]] = {
     "centre out": centre_out,
     "balanced": balanced,
 }
+_OTHER_WORDS: Final = {
+    "star": "cross",
+    "crosswise": "cross",
+    "criss cross": "cross",
+    "round the circle": "round",
+    "centre outward": "centre out",
+    "from the centre": "centre out",
+}
+#: Those of them that go by where the positions lie.
+BY_LAYOUT: Final = frozenset({"centre out", "balanced"})
 
 
 def order_of(
@@ -45,6 +55,7 @@ def order_of(
     if _NUMBERS.fullmatch(text.strip()):
         return tuple(int(number) for number in re.findall(r"[0-9]+", text))
     name = " ".join(text.casefold().replace("-", " ").split())
+    name = _OTHER_WORDS.get(name, name)
     if name in WAYS:
         return WAYS[name](spots)
     if name not in published:

@@ -27,9 +27,9 @@ if TYPE_CHECKING:
 
 # Lines of a stream that are judged as one list.
 WINDOW = 1000
-_LINE_RULES = {slug: rule for slug, rule in RULES.items() if "line" in rule.about}
+LINE_RULES = {slug: rule for slug, rule in RULES.items() if "line" in rule.about}
 # What they need; many need the same.
-_NEEDS = frozenset(rule.needs for rule in _LINE_RULES.values())
+_NEEDS = frozenset(rule.needs for rule in LINE_RULES.values())
 
 
 class RuleFault(Exception):
@@ -160,7 +160,7 @@ def _answer(case: Case) -> LineAnswer:
     findings: list[Finding] = []
     unjudged: dict[str, list[str]] = {}
     reasons = {needs: _unmet(case, needs) for needs in _NEEDS}
-    for slug, rule in _LINE_RULES.items():
+    for slug, rule in LINE_RULES.items():
         if reason := reasons[rule.needs]:
             unjudged.setdefault(reason, []).append(slug)
             continue

@@ -210,6 +210,15 @@ class PrintedRow(NamedTuple):
         return _each_class(self.strength_class)
 
 
+class Pattern(NamedTuple):
+    """A published order over the positions of a circle or of rows, from 1 up."""
+
+    name: str
+    shape: str
+    order: tuple[int, ...]
+    source: str
+
+
 class PrintedTable(NamedTuple):
     """A handbook's table of torques with the conditions that it was printed for.
 
