@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from torquebook.errors import OutOfRange
-from torquebook.patterns.layout import circle_spots, row_spots
+from torquebook.errors import NotUnderstood, OutOfRange
+from torquebook.patterns.layout import circle_spots, row_spots, spots_of
+from torquebook.records.joint import Layout
 
 
 def test_a_circle_is_counted_from_the_top_clockwise() -> None:
@@ -43,3 +44,25 @@ def test_no_layout_is_refused(make: object, name: str) -> None:
     with pytest.raises(OutOfRange) as refused:
         make()  # type: ignore[operator]
     assert refused.value.name == name
+
+
+@pytest.mark.parametrize(
+    ("written", "first"),
+    [
+        ({"circle": {"diameter_mm": 80, "counted": "anticlockwise"}}, (0, 40)),
+        ({"rows": {"lengths": [2, 2], "along_mm": 60, "between_mm": 40}}, (-30, 20)),
+        ({"points": [[5.0, 6.0], [7.0, 8.0], [9.0, 1.0], [0.0, 0.0]]}, (5, 6)),
+    ],
+)
+def test_a_records_layout_gives_its_positions(written: object, first: tuple[int, int]) -> None:
+    """Circle, rows and points of a record lie where it says."""
+    spots = spots_of(Layout.model_validate(written), 4)
+    assert len(spots) == 4
+    assert spots[0] == pytest.approx(first)
+
+
+def test_rows_of_another_count_are_refused() -> None:
+    """Rows with more positions than the joint has bolts are asked back."""
+    rows = {"rows": {"lengths": [3, 2], "along_mm": 60, "between_mm": 40}}
+    with pytest.raises(NotUnderstood, match="5 positions, and the joint has 4"):
+        spots_of(Layout.model_validate(rows), 4)

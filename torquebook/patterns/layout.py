@@ -5,10 +5,12 @@ from __future__ import annotations
 from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
-from torquebook.errors import OutOfRange
+from torquebook.errors import NotUnderstood, OutOfRange
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+    from torquebook.records.joint import Layout
 
 Spot = tuple[float, float]
 _LAYOUT = "a joint's layout"
@@ -80,3 +82,33 @@ def row_spots(lengths: Sequence[int], along_mm: float, between_mm: float) -> tup
         for row, length in enumerate(lengths)
         for place in range(length)
     )
+
+
+def spots_of(layout: Layout, count: int) -> tuple[Spot, ...]:
+    """Return the positions of a joint's layout.
+
+    Parameters
+    ----------
+    layout : Layout
+        As the joint's record has it.
+    count : int
+        How many bolts the joint has.
+
+    Raises
+    ------
+    NotUnderstood
+        If rows or points have another number of positions.
+    """
+    if layout.circle is not None:
+        circle = layout.circle
+        clockwise = circle.counted == "clockwise"
+        return circle_spots(count, circle.diameter_mm, circle.start_deg, clockwise=clockwise)
+    if layout.rows is not None:
+        rows = layout.rows
+        spots = row_spots(rows.lengths, rows.along_mm, rows.between_mm)
+    else:
+        spots = tuple((x, y) for x, y in layout.points or ())
+    if len(spots) != count:
+        what = f"a layout of {len(spots)} positions, and the joint has {count} bolts"
+        raise NotUnderstood("layout", what)
+    return spots
