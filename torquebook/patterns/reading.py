@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING, Final
 
 from torquebook.errors import NotUnderstood
+from torquebook.patterns.layout import circle_spots
 from torquebook.patterns.making import balanced, centre_out, cross_over, round_the_circle
 
 if TYPE_CHECKING:
@@ -34,7 +35,7 @@ BY_LAYOUT: Final = frozenset({"centre out", "balanced"})
 
 
 def order_of(
-    text: str, spots: Sequence[Spot], published: Mapping[str, Sequence[int]]
+    text: str, spots: Sequence[Spot] | int, published: Mapping[str, Sequence[int]]
 ) -> tuple[int, ...]:
     """Return the positions that an order goes through.
 
@@ -42,8 +43,8 @@ def order_of(
     ----------
     text : str
         ``1-4-2-5-3-6``, one of ``WAYS``, or the name of a published order.
-    spots : sequence of (float, float)
-        Where the positions lie; for a joint of unknown layout those of a circle.
+    spots : sequence of (float, float), or int
+        Where the positions lie; or how many there are, which are then taken as a circle's.
     published : mapping of str to sequence of int
         Published orders by name.
 
@@ -52,6 +53,8 @@ def order_of(
     NotUnderstood
         If it is none of these, or a published order is for another number of positions.
     """
+    if isinstance(spots, int):
+        spots = circle_spots(spots)
     if _NUMBERS.fullmatch(text.strip()):
         return tuple(int(number) for number in re.findall(r"[0-9]+", text))
     name = " ".join(text.casefold().replace("-", " ").split())

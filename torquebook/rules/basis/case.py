@@ -11,7 +11,6 @@ from torquebook.catalogue.lookup import plain
 from torquebook.errors import NotUnderstood
 from torquebook.mechanics.scatter import with_method, with_tool
 from torquebook.notation import Angle, Slacken, Torque
-from torquebook.patterns.layout import circle_spots
 from torquebook.patterns.measures import LEAST_CIRCLE
 from torquebook.patterns.reading import BY_LAYOUT, order_of
 from torquebook.rules.basis import say
@@ -290,7 +289,7 @@ class Case:
             return None
         published = {plain(pattern.name): pattern.order for pattern in self.book.patterns()}
         try:
-            order = order_of(name, circle_spots(count or LEAST_CIRCLE), published)
+            order = order_of(name, count or LEAST_CIRCLE, published)
         except NotUnderstood as trouble:
             return trouble
         return order if count and plain(name) not in BY_LAYOUT else None
