@@ -59,9 +59,9 @@ def drawing(
     turns = {position: turn for turn, position in enumerate(order, 1)}
     way = [places[position - 1] for position in order]
     said = f"{inert(title)}: " if title else ""
+    size = f'width="{width:.1f}mm" height="{height:.1f}mm" viewBox="0 0 {width:.1f} {height:.1f}"'
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{width:.1f}mm" '
-        f'height="{height:.1f}mm" viewBox="0 0 {width:.1f} {height:.1f}">',
+        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size}>',
         f"<title>{escape(said)}order {'-'.join(map(str, order))}</title>",
         *(_arrow(start, end) for start, end in pairwise(way)),
     ]
