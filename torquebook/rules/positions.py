@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from torquebook.catalogue.lookup import near
+from torquebook.errors import NotUnderstood
 from torquebook.findings import Severity
+from torquebook.patterns.layout import spots_of
 from torquebook.rules.basis.orders import covered, listed, named
 from torquebook.rules.engine import Remark, rule
 
@@ -39,18 +41,12 @@ def layout_differs(case: JointCase) -> Iterator[Remark]:
     A circle has any number of positions.
     """
     layout, count = case.record.layout, case.record.count
-    if layout is None or layout.circle is not None:
+    if layout is None:
         return
-    kind = "points" if layout.points is not None else "rows"
-    spots = len(layout.points) if layout.points is not None else 0
-    if layout.rows is not None:
-        spots = sum(layout.rows.lengths)
-    if spots != count:
-        yield Remark(
-            f"the {kind} have {spots} positions, the joint has {count} bolts",
-            place=case.at("layout", kind),
-            numbers={"positions": float(spots), "count": float(count)},
-        )
+    try:
+        spots_of(layout, count)
+    except NotUnderstood as trouble:
+        yield Remark(trouble.what, place=case.at("layout", "points" if layout.points else "rows"))
 
 
 @rule(
@@ -200,7 +196,8 @@ def pass_misses(case: JointCase) -> Iterator[Remark]:
             continue  # group-unknown
         if index == 0 and record.order is None and one.group is None:
             continue
-        for severity, message in covered(one.order, positions or range(1, record.count + 1)):
+        reached = positions or range(1, record.count + 1)
+        for severity, message in covered(one.order, reached, case.book):
             yield Remark(message, place=case.at("passes", index, "order"), severity=severity)
 
 

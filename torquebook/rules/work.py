@@ -141,7 +141,7 @@ def removal_misses(case: JobCase) -> Iterator[Remark]:
         held = case.joints[one.joint]
         if one.order is None or isinstance(held, NotUnderstood):
             continue
-        for _, message in covered(one.order, range(1, held.record.count + 1)):
+        for _, message in covered(one.order, range(1, held.record.count + 1), case.book):
             yield Remark(message, place=case.at("removal", index, "order"))
 
 

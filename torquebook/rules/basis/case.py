@@ -17,6 +17,7 @@ from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Deviation, find_deviation
 from torquebook.rules.basis.kinds import BOLTS, REASONS, STRETCH, hinted_kind
 from torquebook.rules.basis.needs import unmet
+from torquebook.rules.basis.orders import named_orders
 from torquebook.rules.basis.report import speaker
 from torquebook.rules.basis.slips import Slip, find_slips
 from torquebook.rules.basis.tables import TableRow, applying_rows
@@ -287,9 +288,8 @@ class Case:
         name, count = self.line.order, self.line.count
         if not isinstance(name, str):
             return None
-        published = {plain(pattern.name): pattern.order for pattern in self.book.patterns()}
         try:
-            order = order_of(name, count or LEAST_CIRCLE, published)
+            order = order_of(name, count or LEAST_CIRCLE, named_orders(self.book))
         except NotUnderstood as trouble:
             return trouble
         return order if count and plain(name) not in BY_LAYOUT else None
