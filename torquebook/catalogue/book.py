@@ -56,13 +56,15 @@ class Book:
         self._shelves: dict[str, tuple[Any, ...]] = {}
 
     @classmethod
-    def open(cls, folders: Sequence[Path] = ()) -> Book:
+    def open(cls, folders: Sequence[Path] = (), own: Rows | None = None) -> Book:
         """Open our own book, with folders of the user's records laid over it.
 
         Parameters
         ----------
         folders : sequence of Path
             The topmost first.
+        own : dict, optional
+            Rows of what the user has on his bench, laid over all.
 
         Raises
         ------
@@ -70,11 +72,12 @@ class Book:
             If a folder or a record in it cannot be read.
         """
         ours = read_index()
-        if not folders:
-            return cls(ours)
-        from torquebook.catalogue.layers import read_folder  # noqa: PLC0415 - brings the models
+        layers = [own] if own else []
+        if folders:
+            from torquebook.catalogue.layers import read_folder  # noqa: PLC0415 - brings the models
 
-        return cls(join([*(read_folder(folder) for folder in folders), ours]), folders)
+            layers += [read_folder(folder) for folder in folders]
+        return cls(join([*layers, ours]) if layers else ours, folders)
 
     def _shelf(self, name: str) -> tuple[Any, ...]:
         """Return a shelf's records, made when they are first asked for."""
@@ -321,11 +324,13 @@ class Book:
 
     def wrench(self, text: str) -> Wrench:
         """Return a wrench by name; raises ``NotUnderstood`` with the names that come near."""
-        return lookup.named(self.wrenches(), text, "wrench")
+        every: tuple[Wrench, ...] = self._shelf("wrenches")
+        return lookup.named(every, text, "wrench")
 
     def wrenches(self) -> tuple[Wrench, ...]:
-        """Return every wrench."""
-        return self._shelf("wrenches")
+        """Return every wrench; the invented ones of the demo only where there is no other."""
+        every = self._shelf("wrenches")
+        return tuple(wrench for wrench in every if not wrench.invented) or every
 
     def tables(self) -> tuple[PrintedTable, ...]:
         """Return every printed table."""

@@ -7,15 +7,18 @@ from typing import TYPE_CHECKING, Any, Final
 
 import click
 
+from torquebook.catalogue.bench import read_bench
 from torquebook.cli.exits import Exit
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from torquebook.catalogue.bench import Bench
     from torquebook.catalogue.book import Book
 
 CONTEXT: Final[dict[str, Any]] = {"max_content_width": 80}
 BOOK_PATH: Final = "TORQUEBOOK_PATH"
+BENCH_PATH: Final = "TORQUEBOOK_BENCH"
 
 
 def write_exits(formatter: click.HelpFormatter) -> None:
@@ -94,14 +97,27 @@ book_option = click.option(
 """``--book DIR``, for commands that look something up."""
 
 
+def my_bench() -> Bench:
+    """Return the user's bench."""
+    return read_bench(bench_path())
+
+
+def bench_path() -> str:
+    """Return the file that the user's bench is kept in."""
+    told = os.environ.get(BENCH_PATH)
+    return told or os.path.join(click.get_app_dir("torquebook"), "bench.json")  # noqa: PTH118 - as above
+
+
 def open_book(folders: Sequence[str]) -> Book:
-    """Open the book with the folders of the command line, then those of the environment."""
+    """Open the book with the folders of the command line, the environment, and the bench."""
     from torquebook.catalogue.book import Book  # noqa: PLC0415 - not before it is needed
 
+    bench = my_bench()
     told = [folder for folder in os.environ.get(BOOK_PATH, "").split(os.pathsep) if folder]
-    every = [*folders, *told]
+    every = [*folders, *told, *bench.books]
+    own = bench.rows if bench.wrenches else None
     if not every:
-        return Book.open()
+        return Book.open(own=own)
     from pathlib import Path  # noqa: PLC0415 - costs milliseconds, and most have no folder
 
-    return Book.open([Path(folder) for folder in every])
+    return Book.open([Path(folder) for folder in every], own)
