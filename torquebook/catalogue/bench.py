@@ -9,7 +9,7 @@ import json
 import os
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
-from torquebook.errors import Unreadable
+from torquebook.errors import NotUnderstood, Unreadable
 
 if TYPE_CHECKING:
     from datetime import date
@@ -92,6 +92,20 @@ class Bench(NamedTuple):
     unit: str = ""
     prefer: tuple[str, ...] = ()
     books: tuple[str, ...] = ()
+
+    def adapter(self, name: str) -> Adapter:
+        """Return an adapter by name.
+
+        Raises
+        ------
+        NotUnderstood
+            If there is none.
+        """
+        for one in self.adapters:
+            if one.name.casefold() == name.strip().casefold():
+                return one
+        known = tuple(one.name for one in self.adapters)
+        raise NotUnderstood(name, "no adapter of my bench", known or ("torquebook bench --ask",))
 
     @property
     def rows(self) -> Rows:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import click
 
+from torquebook.answers.benches import reminder
 from torquebook.answers.settings import read_adapter, settings
-from torquebook.cli.command import book_option, open_book
+from torquebook.cli.command import bench_path, book_option, my_bench, open_book
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS
 from torquebook.render import terminal
@@ -30,6 +31,7 @@ to the bolt."""
 @click.argument("quantity")
 @click.option("--length", default="", metavar="LENGTH", help="Square drive to middle of grip.")
 @click.option("--extension", default="", metavar="LENGTH", help="Square drive to bolt.")
+@click.option("--adapter", "fitted", default="", metavar="NAME", help="One of my bench.")
 @click.option("--angle", default="", metavar="DEG", help="Adapter to wrench; 0 is straight on.")
 @click.option("--wrench", "names", multiple=True, metavar="NAME", help="This one; repeatable.")
 @book_option
@@ -37,6 +39,7 @@ def command(
     quantity: str,
     length: str,
     extension: str,
+    fitted: str,
     angle: str,
     names: tuple[str, ...],
     folders: tuple[str, ...],
@@ -45,6 +48,11 @@ def command(
     plain: bool,
 ) -> None:
     """Parse, look up, render."""
+    bench = my_bench()
+    if fitted:
+        extension = f"{bench.adapter(fitted).extension_mm} mm"
     adapter = read_adapter(length, extension, angle)
     answer = settings(open_book(folders), quantity, adapter, names)
+    if bench.wrenches and (overdue := reminder(bench, bench_path())):
+        terminal.complain(overdue, plain=plain)
     terminal.answer(answer, render, as_json=as_json, plain=plain)

@@ -82,7 +82,9 @@ def _wrenches(wrenches: tuple[WrenchSetting, ...], paper: Paper) -> None:
         if len(invented) < len(wrenches):
             which = ", ".join(invented)
         are = "are" if several else "is"
-        paper.text(f"{which} {are} of the demo book, invented; keep your own in --book.", 2, 4)
+        paper.text(
+            f"{which} {are} of the demo book, invented; name your own with torquebook bench.", 2, 4
+        )
 
 
 def _scale(one: WrenchSetting) -> str:
