@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any, Final
 
 import click
 
-from torquebook.catalogue.bench import read_bench
 from torquebook.cli.exits import Exit
 
 if TYPE_CHECKING:
@@ -99,6 +98,8 @@ book_option = click.option(
 
 def my_bench() -> Bench:
     """Return the user's bench."""
+    from torquebook.catalogue.bench import read_bench  # noqa: PLC0415 - most have none yet
+
     return read_bench(bench_path())
 
 
@@ -112,10 +113,12 @@ def open_book(folders: Sequence[str]) -> Book:
     """Open the book with the folders of the command line, the environment, and the bench."""
     from torquebook.catalogue.book import Book  # noqa: PLC0415 - not before it is needed
 
-    bench = my_bench()
     told = [folder for folder in os.environ.get(BOOK_PATH, "").split(os.pathsep) if folder]
-    every = [*folders, *told, *bench.books]
-    own = bench.rows if bench.wrenches else None
+    every, own = [*folders, *told], None
+    if os.path.exists(bench_path()):  # noqa: PTH110 - pathlib costs milliseconds
+        bench = my_bench()
+        every += bench.books
+        own = bench.rows if bench.wrenches else None
     if not every:
         return Book.open(own=own)
     from pathlib import Path  # noqa: PLC0415 - costs milliseconds, and most have no folder
