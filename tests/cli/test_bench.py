@@ -56,3 +56,11 @@ def test_a_wrench_can_be_forgotten(bench: Path, cli: Runner) -> None:
     assert "write red or crow" in " ".join(ran.err.split())
     assert cli("bench", "--forget", "red", "--forget", "crow").code == 0
     assert json.loads(bench.read_text())["wrenches"] == []
+
+
+def test_an_adapter_needs_a_bench(bench: Path, cli: Runner) -> None:
+    """Without a bench its adapters are none, and the message says how to begin one."""
+    assert not bench.exists()
+    ran = cli("wrench", "54 N.m", "--length", "12 in", "--adapter", "crow")
+    assert ran.code == 2
+    assert "write torquebook bench" in " ".join(ran.err.split())

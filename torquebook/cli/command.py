@@ -96,8 +96,10 @@ book_option = click.option(
 """``--book DIR``, for commands that look something up."""
 
 
-def my_bench() -> Bench:
-    """Return the user's bench."""
+def my_bench() -> Bench | None:
+    """Return the user's bench, None where none is kept yet."""
+    if not os.path.exists(bench_path()):  # noqa: PTH110 - pathlib costs milliseconds
+        return None
     from torquebook.catalogue.bench import read_bench  # noqa: PLC0415 - most have none yet
 
     return read_bench(bench_path())
@@ -115,8 +117,8 @@ def open_book(folders: Sequence[str]) -> Book:
 
     told = [folder for folder in os.environ.get(BOOK_PATH, "").split(os.pathsep) if folder]
     every, own = [*folders, *told], None
-    if os.path.exists(bench_path()):  # noqa: PTH110 - pathlib costs milliseconds
-        bench = my_bench()
+    bench = my_bench()
+    if bench:
         every += bench.books
         own = bench.rows if bench.wrenches else None
     if not every:
