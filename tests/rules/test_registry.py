@@ -80,6 +80,15 @@ def test_a_rule_has_both_kinds_of_plans_and_a_page(slug: str) -> None:
     assert rule.source
 
 
+@pytest.mark.parametrize("slug", RULES)
+def test_a_rule_says_its_worst(slug: str, book: Book) -> None:
+    """Some plan of a rule draws the severity that the rule is registered with."""
+    plans = [read_plan(path) for path in FILES if path.parent.name == slug]
+    plans.append(example(slug, "fires"))
+    worst = min(found.severity for plan in plans for found in said_by(slug, plan, book))
+    assert worst is RULES[slug].severity
+
+
 def test_every_module_of_rules_is_listed() -> None:
     """No module with a FAMILY is left out of the registry, and no folder of plans is an orphan."""
     package = Path(FAMILIES[0].__file__ or "").parent
