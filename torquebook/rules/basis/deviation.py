@@ -132,16 +132,15 @@ def _most_nm(case: Case) -> float:
 
 
 def _counts(case: Case, row: TableRow) -> bool:
-    followed = case.peers.followed
-    return followed is None or row.table.id == followed
+    followed = case.peers.followed(case)
+    return not followed or row.table.id in followed
 
 
 def _from_tables(case: Case, torque: Band, rows: tuple[TableRow, ...]) -> Deviation | None:
-    followed = case.peers.followed
     if not rows or any(row.holds(torque, TABLE_TOLERANCE) for row in rows):
         return None
     apart = TABLE_TOLERANCE
-    if not followed:  # a range may be wider than a table's row; its middle decides
+    if not case.peers.followed(case):  # a range may be wider than a table's row; its middle decides
         apart, torque = TABLES_APART, Band.exact(torque.nominal)
     low_nm, high_nm = min(row.low_nm for row in rows), max(row.high_nm for row in rows)
     known = case.strength is not None or any(row.row.nut for row in rows)
