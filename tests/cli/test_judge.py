@@ -73,7 +73,7 @@ def test_fail_on(fail_on: str, line: str, code: Exit, cli: Runner) -> None:
 def test_json_is_the_object_of_the_contract(cli: Runner) -> None:
     """One plan is one object: plan, lines, summary, and nothing else."""
     answer = json.loads(cli("judge", "--json", "brigade.csv").out)
-    assert list(answer) == ["plan", "unknown_columns", "lines", "summary"]
+    assert list(answer) == ["plan", "unknown_columns", "lines", "invented_wrenches", "summary"]
     assert answer["plan"] == "brigade.csv"
     assert [line["line"] for line in answer["lines"]] == list(range(2, 11))
     keys = "line joint preload_n utilisation by_angle at_end assumed unjudged findings"
@@ -175,6 +175,21 @@ def test_json_lines(cli: Runner, tmp_path: Path) -> None:
     assert answers[-1]["summary"]["stop"] == 1
     assert ran.code == 1
     assert cli("judge", "--json-lines", str(tmp_path / "none.csv")).code == 2
+
+
+def test_invented_wrenches_are_said_to_be_once(cli: Runner, tmp_path: Path) -> None:
+    """Wrenches of the demo book are told from a range, in text, JSON and line by line."""
+    path = tmp_path / "plan.csv"
+    rows = "M8,8.8,20 N.m,click 20-100\nM8,8.8,20 N.m,10-50 N.m\nM8,8.8,21 N.m,click 20-100\n"
+    path.write_text(f"thread,class,tighten,wrench\n{rows}", encoding="utf-8")
+    out = cli("judge", str(path)).out
+    assert out.count("click 20-100 is of the demo book, invented; keep your own in --book.") == 1
+    assert json.loads(cli("judge", "--json", str(path)).out)["invented_wrenches"] == [
+        "click 20-100"
+    ]
+    last = cli("judge", "--json-lines", str(path)).out.splitlines()[-1]
+    assert json.loads(last)["invented_wrenches"] == ["click 20-100"]
+    assert "demo book" not in cli("judge", GOOD).out
 
 
 @pytest.mark.parametrize("cell", ["=B2*2", "NaN N.m", "1e400 N.m", "#REF!"])

@@ -104,18 +104,21 @@ def command(
 def _by_line(text: str, fail_on: str, book: Book, *, plain: bool) -> Exit:
     """Judge a CSV as it is read, and write each line's answer at once."""
     counts = Counter[Severity]()
+    invented: dict[str, None] = {}
     try:
         plan = stream_plan(text)
         answers = judge_stream(plan.lines, book)
         while block := tuple(islice(answers, BLOCK)):
             counts.update(finding.severity for answer in block for finding in answer.findings)
+            invented |= dict.fromkeys(render.invented_wrenches(block))
             lines = ({"plan": plan.name, **render.line_data(answer)} for answer in block)
             terminal.show("".join(map(json_line, lines)))
     except Unreadable as trouble:
         terminal.complain(str(trouble), plain=plain)
         return Exit.UNUSABLE
     summary = {severity.word: counts[severity] for severity in Severity}
-    terminal.show(json_line({"plan": plan.name, "summary": summary}))
+    last = {"plan": plan.name, "invented_wrenches": list(invented), "summary": summary}
+    terminal.show(json_line(last))
     return Exit.FINDINGS if _reaches(counts, fail_on) else Exit.CLEAN
 
 

@@ -50,6 +50,8 @@ class LineAnswer:
         By reason, the rules that could not be asked.
     findings : tuple of Finding
         Worst first.
+    invented_wrench : str
+        The wrench that the line names, where its record is invented; else empty.
     """
 
     line: PlanLine
@@ -60,6 +62,7 @@ class LineAnswer:
     assumed: tuple[str, ...]
     unjudged: dict[str, tuple[str, ...]]
     findings: tuple[Finding, ...]
+    invented_wrench: str = ""
 
 
 @dataclass(frozen=True)
@@ -157,4 +160,5 @@ def _answer(case: Case) -> LineAnswer:
         assumed=case.assumed,
         unjudged={reason: tuple(slugs) for reason, slugs in unjudged.items()},
         findings=tuple(sorted(findings, key=lambda finding: finding.order)),
+        invented_wrench=case.wrench.name if case.wrench.invented else "",
     )
