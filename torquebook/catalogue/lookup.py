@@ -97,14 +97,32 @@ def graded(materials: Sequence[Material], text: str) -> Material | None:
 
 
 def near(text: str, names: Iterable[str], otherwise: Iterable[str] = ()) -> tuple[str, ...]:
-    """Return the few names that come near a text, as written, or all others where none does."""
+    """Return the few names that come near a text, as written, or all others where none does.
+
+    Names that stand in the text as words come first, in its order; a name that is only spelt
+    like the text must keep all of them: who typed zinc plated means no other coating.
+    """
     written: dict[str, str] = {}
     for name in names:
         written.setdefault(plain(name), name)
     words, every = plain(text), list(written)
-    held = [name for name in every if words and (words in name or f" {name} " in f" {words} ")]
-    found = tuple(dict.fromkeys([*held, *close(words, every)]))[:NEAR_COUNT]
+    standing = _standing(words, every)
+    alike = [name for name in every if words and words in name]
+    alike += [name for name in close(words, every) if all(_stands(s, name) for s in standing)]
+    found = tuple(dict.fromkeys([*standing, *alike]))[:NEAR_COUNT]
     return tuple(written[name] for name in found) or tuple(dict.fromkeys(otherwise))
+
+
+def _stands(name: str, text: str) -> bool:
+    """Return whether a name stands in a text as whole words."""
+    return bool(name) and f" {name} " in f" {text} "
+
+
+def _standing(text: str, names: list[str]) -> list[str]:
+    """Return the names that stand in a text and in no longer one of them, in its order."""
+    found = [name for name in names if _stands(name, text)]
+    whole = [one for one in found if not any(_stands(one, o) for o in found if o != one)]
+    return sorted(whole, key=f" {text} ".index)
 
 
 def close(text: str, names: list[str]) -> list[str]:

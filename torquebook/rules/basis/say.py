@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
 
 
 THREE_FIGURES = 999.5
+# Words that say something: shorter ones are signs, as in "M10 x 1.3".
+WORD = re.compile(r"(?!and\b|with\b|the\b)[^\W\d_]{3,}")
+ONE_WORD = 0.8  # of two words, by difflib: "plaited" and "plated" are, "phosphated" is not
 
 
 def torque(value_nm: float, unit: str) -> str:
@@ -70,10 +74,18 @@ def share_band(band: Band) -> str:
 
 
 def nearest(trouble: NotUnderstood) -> str | None:
-    """Return the reading that looks like what was typed, None where the readings are a list."""
+    """Return the reading that looks like what was typed, None where the readings are a list.
+
+    A reading that leaves out a word of it says less than was meant, and is none.
+    """
     alike = get_close_matches(trouble.text.casefold(), map(str.casefold, trouble.readings), 1)
     folded = {reading.casefold(): reading for reading in trouble.readings}
-    return folded[alike[0]] if alike else None
+    if not alike or not all(
+        get_close_matches(word, WORD.findall(alike[0]), 1, ONE_WORD)
+        for word in WORD.findall(trouble.text.casefold())
+    ):
+        return None
+    return folded[alike[0]]
 
 
 def explained(case: Case) -> tuple[str, str | None]:
