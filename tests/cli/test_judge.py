@@ -177,6 +177,31 @@ def test_json_lines(cli: Runner, tmp_path: Path) -> None:
     assert cli("judge", "--json-lines", str(tmp_path / "none.csv")).code == 2
 
 
+@pytest.mark.parametrize(
+    ("name", "content", "what"),
+    [
+        ("plan.yaml", b"lines:\n- {tighten: 20 N.m}\n", "YAML"),
+        ("plan.json", b'[{"tighten": "20 N.m"}]', "JSON"),
+        ("plan.txt", b'[{"tighten": "20 N.m"}]', "JSON"),
+        ("plan.xlsx", b"PK\x03\x04 and so on", "XLSX"),
+    ],
+)
+def test_json_lines_read_csv_only(
+    name: str, content: bytes, what: str, cli: Runner, tmp_path: Path
+) -> None:
+    """Another format is named for what it is, with what to write instead; so is one line."""
+    path = tmp_path / name
+    path.write_bytes(content)
+    ran = cli("judge", "--json-lines", str(path))
+    assert ran.code == Exit.UNUSABLE
+    told = " ".join(ran.err.split())
+    assert f"{name}: this is {what}, and --json-lines reads CSV only" in told
+    assert "save it as CSV, or write --json in place of --json-lines" in told
+    ran = cli("judge", "--json-lines", GOOD)
+    assert ran.code == Exit.UNUSABLE
+    assert f"{GOOD}: this is one line, and --json-lines reads CSV only" in " ".join(ran.err.split())
+
+
 def test_invented_wrenches_are_said_to_be_once(cli: Runner, tmp_path: Path) -> None:
     """Wrenches of the demo book are told from a range, in text, JSON and line by line."""
     path = tmp_path / "plan.csv"
