@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from math import ceil
 from typing import TYPE_CHECKING
 
 from torquebook.catalogue.defaults import STAINLESS
@@ -11,7 +12,7 @@ from torquebook.findings import Severity
 from torquebook.mechanics.mating import basic_pair, least_pair
 from torquebook.mechanics.pressure import bearing_pressure, needed_outer_diameter
 from torquebook.mechanics.strength import tensile_load
-from torquebook.mechanics.stripping import failure_loads
+from torquebook.mechanics.stripping import failure_loads, needed_engagement
 from torquebook.mechanics.thread_factors import effective_engagement, shear_strength
 from torquebook.rules.basis import say
 from torquebook.rules.engine import Remark, rule
@@ -64,33 +65,46 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
     if preload is None or material.tensile_mpa is None or material.shear_ratio is None:
         return
 
-    def strips_n(pair: Pair, engaged_mm: float, tensile_mpa: float, ratio: float) -> float:
+    bolt_n = tensile_load(thread.stress_area_mm2, strength.tensile_mpa)
+    bolt_mpa = shear_strength(strength.tensile_mpa, BOLT_SHEAR_RATIO)
+
+    def strips_n(pair: Pair, engaged_mm: float, part_mpa: float) -> float:
         length = effective_engagement(engaged_mm, thread.pitch_mm, LOST_PITCHES)
-        bolt_n = tensile_load(thread.stress_area_mm2, strength.tensile_mpa)
-        bolt_shear = shear_strength(strength.tensile_mpa, BOLT_SHEAR_RATIO)
-        return failure_loads(
-            pair, length, bolt_n, bolt_shear, shear_strength(tensile_mpa, ratio)
-        ).internal_n
+        return failure_loads(pair, length, bolt_n, bolt_mpa, part_mpa).internal_n
 
     basic, least = _pairs(thread.d_mm, thread.pitch_mm)
-    tensile, ratio = material.tensile_mpa, material.shear_ratio
-    low = strips_n(least, engaged.low, tensile.low, ratio)
-    nominal = strips_n(basic, engaged.nominal, tensile.nominal, ratio)
-    high = strips_n(basic, engaged.high, tensile.high, ratio)
+    part = material.tensile_mpa.scaled(material.shear_ratio)
+    low = strips_n(least, engaged.low, part.low)
+    nominal = strips_n(basic, engaged.nominal, part.nominal)
+    high = strips_n(basic, engaged.high, part.high)
     severity = Severity.STOP if high < preload.low else Severity.ASK
     if nominal >= preload.nominal and low >= preload.low:
         return
     needed = case.needed_engagement_mm or 0.0
     if engaged.high < STRIPS_SHARE * needed or (severity is Severity.ASK and engaged.low < needed):
         return  # engagement-short says so
+    holds = max(
+        needed_engagement(basic, preload.nominal, bolt_mpa, part.nominal).needed_mm,
+        needed_engagement(least, preload.low, bolt_mpa, part.low).needed_mm,
+    )
     yield Remark(
         f"{engaged.nominal:g} mm in {material.name} strips at {say.kilonewtons(low)} to "
         f"{say.kilonewtons(high)}; the preload is {say.kilonewtons(preload.low)} to "
         f"{say.kilonewtons(preload.high)}",
         "engagement",
         numbers={"strips_low_n": low, "strips_nominal_n": nominal, "strips_high_n": high},
+        instead=_longer(case, max(holds + LOST_PITCHES * thread.pitch_mm, needed)),
         severity=severity,
     )
+
+
+def _longer(case: Case, needed_mm: float) -> str:
+    """Return the engagement that would do, or what else would where the hole is too shallow."""
+    depth = case.line.hole_depth_mm
+    needed_mm = ceil(10 * needed_mm) / 10
+    if depth is not None and needed_mm > depth:
+        return f"a coil insert or less torque: {needed_mm:g} mm of thread do not fit the hole"
+    return f"{needed_mm:g} mm or more"
 
 
 @lru_cache(maxsize=256)
