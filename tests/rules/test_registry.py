@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from torquebook.errors import NotUnderstood
+from torquebook.findings import Severity
 from torquebook.plans.reading import read_line, read_plan
 from torquebook.rules.judge import judge
 from torquebook.rules.registry import FAMILIES, RULES, rule_named
@@ -41,6 +42,13 @@ def said_by(slug: str, plan: Plan, book: Book) -> list[Finding]:
 def test_the_examples_of_a_rule_are_true(slug: str, which: str, book: Book) -> None:
     """A rule's first example fires it, its second does not."""
     assert bool(said_by(slug, example(slug, which), book)) is (which == "fires")
+
+
+@pytest.mark.parametrize("slug", RULES)
+def test_a_near_miss_is_clean_under_all_rules(slug: str, book: Book) -> None:
+    """What a rule's page shows as passing draws no stop and no question of any other rule."""
+    found = judge(example(slug, "passes"), book).findings
+    assert [f"{f.rule}: {f.message}" for f in found if f.severity <= Severity.ASK] == []
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: f"{path.parent.name}-{path.stem}")

@@ -183,8 +183,8 @@ def stretch_used(case: Case) -> Iterator[Remark]:
     "finish-off-scale",
     Severity.ASK,
     source=YIELDING,
-    fires="M14x1.5 10.9 80 N.m + 90 deg friction=oiled clamp_length=40 wrench='20-100 N.m'",
-    passes="M14x1.5 10.9 80 N.m + 90 deg friction=oiled clamp_length=40 wrench='40-400 N.m'",
+    fires="M14x1.5 10.9 80 N.m + 60 deg friction=oiled clamp_length=40 wrench='20-100 N.m'",
+    passes="M14x1.5 10.9 80 N.m + 60 deg friction=oiled clamp_length=40 wrench='40-400 N.m'",
     needs=("bolt", "thread", "class", "torque", "wrench", "elongation"),
 )
 def finish_off_scale(case: Case) -> Iterator[Remark]:
