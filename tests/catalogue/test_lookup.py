@@ -52,6 +52,7 @@ def test_near_keeps_what_was_typed() -> None:
     names = ("oiled", "phosphated and oiled", "zinc", "zinc plated", "zinc flake")
     assert near("zinc plated and oiled", names) == ("zinc plated", "oiled")
     assert near("phosphatd and oiled", names) == ("oiled", "phosphated and oiled")
+    assert near("plated and oiled", names) == ("oiled",)
     steel = ("oiled", "stainless", "stainless oiled")
     assert near("stainless and oiled", steel) == ("stainless", "oiled", "stainless oiled")
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from torquebook import units
+from torquebook.catalogue.lookup import says_all
 from torquebook.numerals import sheet_text
 
 if TYPE_CHECKING:
@@ -17,9 +17,6 @@ if TYPE_CHECKING:
 
 
 THREE_FIGURES = 999.5
-# Words that say something: shorter ones are signs, as in "M10 x 1.3".
-WORD = re.compile(r"(?!and\b|with\b|the\b)[^\W\d_]{3,}")
-ONE_WORD = 0.8  # of two words, by difflib: "plaited" and "plated" are, "phosphated" is not
 
 
 def torque(value_nm: float, unit: str) -> str:
@@ -80,12 +77,7 @@ def nearest(trouble: NotUnderstood) -> str | None:
     """
     alike = get_close_matches(trouble.text.casefold(), map(str.casefold, trouble.readings), 1)
     folded = {reading.casefold(): reading for reading in trouble.readings}
-    if not alike or not all(
-        get_close_matches(word, WORD.findall(alike[0]), 1, ONE_WORD)
-        for word in WORD.findall(trouble.text.casefold())
-    ):
-        return None
-    return folded[alike[0]]
+    return folded[alike[0]] if alike and says_all(alike[0], trouble.text) else None
 
 
 def explained(case: Case) -> tuple[str, str | None]:
