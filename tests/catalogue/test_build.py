@@ -24,8 +24,8 @@ if TYPE_CHECKING:
 #: What draft-07 and 2020-12 share; $defs is only pointed at, which any draft follows.
 SHARED = {
     "$comment", "$schema", "$defs", "$ref", "additionalProperties", "allOf", "const", "description",
-    "enum", "exclusiveMaximum", "exclusiveMinimum", "items", "maxLength", "maximum", "minItems", "maxItems",
-    "minLength", "minimum", "pattern", "patternProperties", "properties",
+    "enum", "exclusiveMaximum", "exclusiveMinimum", "items", "maxItems", "maxLength", "maximum",
+    "minItems", "minLength", "minimum", "pattern", "patternProperties", "properties",
     "propertyNames", "required", "type",
 }  # fmt: skip
 NAMED = {"properties", "patternProperties", "$defs"}
@@ -80,7 +80,8 @@ def test_specs_fit_their_schema(path: Path) -> None:
     data, _ = load_file(path)
     name = f"{data['kind'].replace(' ', '-')}.json"
     first = path.read_text(encoding="utf-8").splitlines()[0]
-    assert first == f"# yaml-language-server: $schema=../../schema/{name}"
+    up = "../" * len(path.relative_to(specs_root()).parts)
+    assert first == f"# yaml-language-server: $schema={up}schema/{name}"
     schema = json.loads((schema_root() / name).read_text(encoding="utf-8"))
     assert not list(jsonschema.Draft202012Validator(schema).iter_errors(data))
     data["unknown"] = 1

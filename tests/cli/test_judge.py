@@ -71,9 +71,9 @@ def test_fail_on(fail_on: str, line: str, code: Exit, cli: Runner) -> None:
 
 
 def test_json_is_the_object_of_the_contract(cli: Runner) -> None:
-    """One plan is one object: plan, lines, summary, and nothing else."""
+    """One plan is one object: plan, lines, findings, summary, and nothing else."""
     answer = json.loads(cli("judge", "--json", "brigade.csv").out)
-    assert list(answer) == ["plan", "unknown_columns", "lines", "summary"]
+    assert list(answer) == ["plan", "unknown_columns", "lines", "findings", "summary"]
     assert answer["plan"] == "brigade.csv"
     assert [line["line"] for line in answer["lines"]] == list(range(2, 11))
     keys = "line joint preload_n utilisation by_angle at_end assumed unjudged findings"
@@ -82,7 +82,7 @@ def test_json_is_the_object_of_the_contract(cli: Runner) -> None:
     preload = answer["lines"][0]["preload_n"]
     assert preload["low"] < preload["nominal"] < preload["high"]
     findings = [finding for line in answer["lines"] for finding in line["findings"]]
-    keys = ["rule", "severity", "message", "numbers", "instead", "source"]
+    keys = ["rule", "severity", "place", "message", "numbers", "instead", "source"]
     assert findings
     assert all(list(finding) == keys for finding in findings)
     assert set(answer["summary"]) == {"stop", "ask", "note"}
@@ -188,3 +188,68 @@ def test_a_cell_that_is_no_value_makes_the_plan_unusable(
     assert ran.code == Exit.UNUSABLE
     assert "C3:" in ran.err
     assert "M8" in ran.out
+
+
+def test_a_job_is_judged_like_a_plan(cli: Runner) -> None:
+    """The demo's job ends in exit code 0 even if a question were enough to fail."""
+    ran = cli("judge", "--fail-on", "ask", "jobs/brigade-overhaul")
+    assert ran.code == Exit.CLEAN
+    assert ran.out.startswith("jobs/brigade-overhaul: 1 note in 25 lines")
+    assert "joints/brigade/flywheel.yaml:19:10: flywheel to" in " ".join(ran.out.split())
+
+
+def test_places_of_a_job_are_in_the_files_of_its_joints(cli: Runner) -> None:
+    """A program reads where each finding stands, and the job's own beside its joints'."""
+    answer = json.loads(cli("judge", "--json", "jobs/brigade-overhaul").out)
+    assert answer["plan"] == "jobs/brigade-overhaul"
+    assert answer["findings"] == []
+    (place,) = [found["place"] for line in answer["lines"] for found in line["findings"]]
+    assert place.endswith("flywheel.yaml:19:10")
+
+
+def test_a_file_of_a_joint_is_judged(cli: Runner, tmp_path: Path) -> None:
+    """A YAML file is a record if it says so; its faults end in exit code 2, with their place."""
+    file = tmp_path / "example.yaml"
+    text = (
+        'kind: joint\ntitle: "An example"\nname: "example"\nfastener: {thread: "M8"}\n'
+        'count: 1\ntighten: "250 N.m"\n'
+        'source: {kind: invented, title: "an example", provenance: "invented"}\n'
+    )
+    file.write_text(text, encoding="utf-8")
+    ran = cli("judge", str(file))
+    assert ran.code == Exit.FINDINGS
+    assert "STOP  line 6, column 10: example" in ran.out
+    file.write_text(text.replace("count: 1", "count: one"), encoding="utf-8")
+    ran = cli("judge", str(file), GOOD)
+    assert ran.code == Exit.UNUSABLE
+    assert f"{file.name}:5:8" in "".join(ran.err.split())
+    assert "command line: nothing found" in ran.out
+
+
+def test_an_unknown_record_is_answered_with_near_ones(cli: Runner) -> None:
+    """A mistyped id does not keep the other plans waiting."""
+    ran = cli("judge", "joints/brigade/flywhel", GOOD)
+    assert ran.code == Exit.UNUSABLE
+    assert "joints/brigade/flywheel" in ran.err
+    assert "command line: nothing found" in ran.out
+
+
+def test_a_note_on_several_joints_names_them(cli: Runner, tmp_path: Path) -> None:
+    """In a job lines of several files share a note by their names; a gate alone is no line."""
+    end = 'source: {kind: manual, title: "an example", provenance: "read"}\n'
+    (tmp_path / "joints").mkdir()
+    for name in ("front", "rear"):
+        text = f'kind: joint\ntitle: "{name}"\nname: "{name}"\n'
+        text += (
+            f'fastener: {{thread: "M8", strength_class: "8.8"}}\ncount: 1\ntighten: "20 N.m"\n{end}'
+        )
+        (tmp_path / "joints" / f"{name}.yaml").write_text(text, encoding="utf-8")
+    job, head = tmp_path / "work.yaml", 'kind: job\ntitle: "Work"\nname: "work"\nsteps:\n'
+    job.write_text(f"{head}  - joint: joints/front\n  - joint: joints/rear\n{end}", "utf-8")
+    out = cli("judge", "--book", str(tmp_path), str(job)).out
+    assert "NOTE  front, rear\n      front: friction not stated" in out
+    gate = '  - gate: {name: "a", question: "Is it?", why: "It is."}\n'
+    job.write_text(f"{head}{gate}{end}", encoding="utf-8")
+    out = cli("judge", str(job)).out
+    assert "nothing found in 0 lines" in out
+    assert "\nLines" not in out

@@ -13,8 +13,8 @@ LINE = PlanLine(3, ROW, {"thread": CELL}, {})
 
 
 def test_columns_are_those_of_a_plan() -> None:
-    """A plan has eighteen columns, each named once."""
-    assert len(COLUMNS) == len(set(COLUMNS)) == 20
+    """A plan has twenty-one columns, each named once."""
+    assert len(COLUMNS) == len(set(COLUMNS)) == 21
     assert "tighten" in COLUMNS
 
 

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-import io
 import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 
+from torquebook.catalogue.library import Library
 from torquebook.errors import NotUnderstood
-from torquebook.plans.reading import read_line, read_plan
+from torquebook.plans.reading import read_plan
+from torquebook.rules.examples import said_of
 from torquebook.rules.judge import judge
+from torquebook.rules.judge_records import judged, record_of
 from torquebook.rules.registry import FAMILIES, RULES, rule_named
 
 if TYPE_CHECKING:
@@ -19,28 +21,25 @@ if TYPE_CHECKING:
 
     from torquebook.catalogue.book import Book
     from torquebook.findings import Finding
-    from torquebook.plans.model import Plan
 
 HERE = Path(__file__).parent
-FILES = sorted(HERE.glob("*/*.csv"))
+FILES = sorted(path for path in HERE.glob("*/*") if path.suffix in {".csv", ".yaml"})
 EXAMPLES = [(slug, which) for slug in RULES for which in ("fires", "passes")]
 
 
-def example(slug: str, which: str) -> Plan:
-    """Return a rule's own example as a plan."""
-    text: str = getattr(RULES[slug], which)
-    return read_plan("-", stdin=io.BytesIO(text.encode())) if "\n" in text else read_line(text)
-
-
-def said_by(slug: str, plan: Plan, book: Book) -> list[Finding]:
-    """Return what one rule says of a plan."""
-    return [finding for finding in judge(plan, book).findings if finding.rule == slug]
+def said_by(path: Path, book: Book) -> list[Finding]:
+    """Return what the rule of a file's folder says of the plan or the record in it."""
+    library = Library()
+    held = record_of(str(path), library)
+    verdict = judged(held, book, library) if held else judge(read_plan(path), book)
+    return [finding for finding in verdict.findings if finding.rule == path.parent.name]
 
 
 @pytest.mark.parametrize(("slug", "which"), EXAMPLES)
 def test_the_examples_of_a_rule_are_true(slug: str, which: str, book: Book) -> None:
     """A rule's first example fires it, its second does not."""
-    assert bool(said_by(slug, example(slug, which), book)) is (which == "fires")
+    rule = RULES[slug]
+    assert bool(said_of(rule, getattr(rule, which), book)) is (which == "fires")
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: f"{path.parent.name}-{path.stem}")
@@ -48,7 +47,7 @@ def test_plans_fire_or_pass(
     path: Path, book: Book, same_as_golden: Callable[[Path, str], None]
 ) -> None:
     """A plan named fires-* fires its folder's rule as expected, one named passes-* does not."""
-    said = said_by(path.parent.name, read_plan(path), book)
+    said = said_by(path, book)
     if path.stem.startswith("passes"):
         assert said == []
         return

@@ -45,9 +45,12 @@ class Book:
     ----------
     rows : dict
         By shelf, the rows as they stand in the index.
+    folders : sequence of Path
+        The user's own that lie over them, the topmost first.
     """
 
-    def __init__(self, rows: Rows) -> None:
+    def __init__(self, rows: Rows, folders: Sequence[Path] = ()) -> None:
+        self.folders = tuple(folders)
         self._rows = rows
         self._shelves: dict[str, tuple[Any, ...]] = {}
 
@@ -70,7 +73,7 @@ class Book:
             return cls(ours)
         from torquebook.catalogue.layers import read_folder  # noqa: PLC0415 - brings the models
 
-        return cls(join([*(read_folder(folder) for folder in folders), ours]))
+        return cls(join([*(read_folder(folder) for folder in folders), ours]), folders)
 
     def _shelf(self, name: str) -> tuple[Any, ...]:
         """Return a shelf's records, made when they are first asked for."""

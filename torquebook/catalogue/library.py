@@ -60,7 +60,11 @@ def hold(path: Path, model: type[R], name: str) -> Held[R]:
     Unreadable
         At its first fault, or if the record is of another kind.
     """
-    text = read_text(path)
+    return taken(read_text(path), path, model, name)
+
+
+def taken(text: str, path: Path, model: type[R], name: str) -> Held[R]:
+    """Take one record of a kind from a file's text, as ``hold``."""
     record, faults = vet_text(text, str(path))
     if record is None:
         raise first_of([fault.raised for fault in faults])

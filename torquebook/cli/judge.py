@@ -15,7 +15,7 @@ from torquebook.cli.command import book_option, open_book
 from torquebook.cli.command import command as make
 from torquebook.cli.exits import Exit
 from torquebook.cli.program import HELPS
-from torquebook.errors import Unreadable
+from torquebook.errors import NotUnderstood, Unreadable
 from torquebook.findings import Severity
 from torquebook.plans.reading import read_line, read_plan
 from torquebook.plans.stream import stream_plan
@@ -33,9 +33,11 @@ HELP = f"""{HELPS["judge"]}
 
 PLAN is a CSV, XLSX, YAML or JSON file, "-" for standard input, or one line in quotes:
 thread, class, how to tighten, and column=value for all else. A plan needs no more than
-the column "tighten"; what it does not say is assumed, and the answer says so."""
+the column "tighten"; what it does not say is assumed, and the answer says so. PLAN may
+also be the record of a joint or a job, by its file or its id."""
 
 NEVER = "never"
+RECORDS = ("joints/", "jobs/")  # what the id of a record begins with
 BLOCK = 100  # lines that are written at once
 SUFFIXES = frozenset((".csv", ".tsv", ".tab", ".txt", ".xlsx", ".xlsm", ".yaml", ".yml", ".json"))
 
@@ -45,6 +47,7 @@ SUFFIXES = frozenset((".csv", ".tsv", ".tab", ".txt", ".xlsx", ".xlsm", ".yaml",
     examples=(
         "judge overhaul.csv",
         'judge "M10x1.25 10.9 60 N.m friction=oiled"',
+        "judge jobs/brigade-overhaul",
         "judge --fail-on ask --json front.csv rear.xlsx",
     ),
 )
@@ -81,8 +84,8 @@ def command(
     unreadable = False
     for text in plans:
         try:
-            verdicts.append(judge(_plan(text), book))
-        except Unreadable as trouble:
+            verdicts.append(_record(text, book) or judge(_plan(text), book))
+        except (Unreadable, NotUnderstood) as trouble:
             unreadable = True
             terminal.complain(str(trouble), plain=plain)
     if verdicts or (as_json and len(plans) > 1):
@@ -117,6 +120,18 @@ def _by_line(text: str, fail_on: str, book: Book, *, plain: bool) -> Exit:
     summary = {severity.word: counts[severity] for severity in Severity}
     terminal.show(json_line({"plan": plan.name, "summary": summary}))
     return Exit.FINDINGS if _reaches(counts, fail_on) else Exit.CLEAN
+
+
+def _record(text: str, book: Book) -> Verdict | None:
+    """Judge the record that an argument stands for; None if it may be none."""
+    if not text.lower().endswith((".yaml", ".yml")) and not text.startswith(RECORDS):
+        return None
+    from torquebook.catalogue.library import Library  # noqa: PLC0415 - brings the models
+    from torquebook.rules.judge_records import judged, record_of  # noqa: PLC0415
+
+    library = Library(book.folders)
+    held = record_of(text, library)
+    return judged(held, book, library) if held else None
 
 
 def _plan(text: str) -> Plan:

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from io import BytesIO
-
 import click
 
 from torquebook.cli.command import book_option, open_book
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS
-from torquebook.plans.reading import read_line, read_plan
 from torquebook.render import listing, terminal
 from torquebook.render import why as render
-from torquebook.rules.judge import judge
+from torquebook.rules.examples import said_of
 from torquebook.rules.registry import RULES, rule_named
 
 HELP = f"""{HELPS["why"]}
@@ -30,10 +27,5 @@ def command(rule: str, folders: tuple[str, ...], *, as_json: bool, plain: bool) 
         terminal.answer(tuple(RULES.values()), listing, as_json=as_json, plain=plain)
         return
     found = rule_named(rule)
-    example = found.fires
-    plan = (
-        read_plan("-", stdin=BytesIO(example.encode())) if "\n" in example else read_line(example)
-    )
-    findings = judge(plan, open_book(folders)).findings
-    said = tuple(finding for finding in findings if finding.rule == found.slug)
+    said = said_of(found, found.fires, open_book(folders))
     terminal.answer(render.Page(found, said), render, as_json=as_json, plain=plain)

@@ -23,7 +23,7 @@ Value = TypeVar("Value")
 Order = tuple[tuple[int, ...], ...] | str
 
 #: Columns that hold names and remarks: any text will do.
-FREE: Final = frozenset({"joint", "wrench", "source", "note"})
+FREE: Final = frozenset({"joint", "wrench", "source", "spec", "note"})
 #: Headers of a column that holds what belongs into ``tighten``.
 UNIT_COLUMNS: Final = frozenset({"unit", "units"})
 

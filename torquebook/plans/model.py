@@ -33,6 +33,7 @@ COLUMNS: tuple[str, ...] = (
     "order",
     "wrench",
     "source",
+    "spec",
     "note",
 )
 

@@ -47,10 +47,11 @@ def _verdict(verdict: Verdict, paper: Paper) -> None:
     for remark in remarks(plan):
         paper.text(remark, 2, 4)
     for group in gathered(verdict.findings):
-        _entry(group, paper)
-    paper.heading("Lines")
-    lines_table(verdict.answers, paper)
-    _basis(verdict.answers, paper)
+        _entry(group, plan, paper)
+    if verdict.answers:
+        paper.heading("Lines")
+        lines_table(verdict.answers, paper)
+        _basis(verdict.answers, paper)
 
 
 def remarks(plan: Plan) -> list[str]:
@@ -75,22 +76,33 @@ def gathered(findings: Iterable[Finding]) -> list[list[Finding]]:
     return list(groups.values())
 
 
-def _entry(group: list[Finding], paper: Paper) -> None:
+def _entry(group: list[Finding], plan: Plan, paper: Paper) -> None:
     """Write one finding, or one note that several lines share."""
     first, *others = group
     word = f"{first.severity.word.upper():<{_INDENT}}"
     paper.gap()
     if others:
-        lines = numbers(finding.place.line for finding in group)
-        paper.text(f"{word}lines {lines}", hang=_INDENT)
-        paper.text(f"line {first.place.line}: {first.message}", _INDENT)
+        among, one = _shared(group, plan)
+        paper.text(f"{word}{among}", hang=_INDENT)
+        paper.text(f"{one}: {first.message}", _INDENT)
     else:
         joint = f": {first.joint}" if first.joint else ""
-        paper.text(f"{word}{place(first.place)}{joint}", hang=_INDENT)
+        elsewhere = first.place.file != plan.name
+        at = str(first.place) if elsewhere else place(first.place)
+        paper.text(f"{word}{at}{joint}", hang=_INDENT)
         paper.text(first.message, _INDENT)
     if first.instead and all(finding.instead == first.instead for finding in others):
         paper.text(f"instead: {first.instead}", _INDENT, _INDENT + 2)
     paper.text(f"rule: {first.rule}", _INDENT)
+
+
+def _shared(group: list[Finding], plan: Plan) -> tuple[str, str]:
+    """Return where the findings of a group stand, and where the first of them does."""
+    first = group[0]
+    if all(finding.place.file == plan.name for finding in group):
+        lines = numbers(finding.place.line for finding in group)
+        return f"lines {lines}", f"line {first.place.line}"
+    return ", ".join(dict.fromkeys(finding.joint for finding in group)), first.joint
 
 
 def place(where: Place) -> str:
@@ -148,6 +160,7 @@ def _data(verdict: Verdict) -> dict[str, Any]:
         "plan": verdict.plan.name,
         "unknown_columns": list(verdict.plan.unknown_columns),
         "lines": [line_data(answer) for answer in verdict.answers],
+        "findings": [_finding_data(finding) for finding in verdict.own],
         "summary": {severity.word: count for severity, count in verdict.counts.items()},
     }
 
@@ -178,15 +191,17 @@ def line_data(answer: LineAnswer) -> dict[str, Any]:
         "at_end": _at_end(answer),
         "assumed": list(answer.assumed),
         "unjudged": {reason: list(rules) for reason, rules in answer.unjudged.items()},
-        "findings": [
-            {
-                "rule": finding.rule,
-                "severity": finding.severity.word,
-                "message": finding.message,
-                "numbers": dict(finding.numbers),
-                "instead": finding.instead,
-                "source": finding.source,
-            }
-            for finding in answer.findings
-        ],
+        "findings": [_finding_data(finding) for finding in answer.findings],
+    }
+
+
+def _finding_data(finding: Finding) -> dict[str, Any]:
+    return {
+        "rule": finding.rule,
+        "severity": finding.severity.word,
+        "place": str(finding.place),
+        "message": finding.message,
+        "numbers": dict(finding.numbers),
+        "instead": finding.instead,
+        "source": finding.source,
     }

@@ -34,6 +34,11 @@ NOT = re.compile(r"\b(no|not|never|without|don't)(\s+\w+){0,2}\s*$", re.IGNORECA
 ASIDE = re.compile(r"\([^)]*\)")
 
 
+def asks_retorque(text: str) -> bool:
+    """Return whether a text asks for a second tightening."""
+    return _says(RETORQUE, text)
+
+
 def _says(pattern: re.Pattern[str], text: str) -> bool:
     """Return whether a text says a word, outside brackets, without taking it back."""
     plain = ASIDE.sub(" ", text)
@@ -116,7 +121,7 @@ def stretch_retorqued(case: Case) -> Iterator[Remark]:
     ----------
     Reads the note for retorque, retighten, tighten again or once more, check torque after.
     """
-    if case.is_stretch_bolt and _says(RETORQUE, case.line.text("note")):
+    if case.is_stretch_bolt and asks_retorque(case.line.text("note")):
         yield Remark("a stretch bolt is not tightened again", "note")
 
 

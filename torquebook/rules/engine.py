@@ -1,15 +1,16 @@
 """What a rule is: facts attached by a decorator, remarks yielded by a function.
 
-The function looks at one :class:`~torquebook.rules.basis.case.Case` and yields remarks; the
-engine adds slug, severity, place and source. Nothing is registered here:
-``registry.py`` lists the rules by name.
+The function looks at one line of a plan (:class:`~torquebook.rules.basis.case.Case`), or at one
+record as a whole (:mod:`~torquebook.rules.basis.records`), and yields remarks; the engine adds
+slug, severity, place and source. Nothing is registered here: ``registry.py`` lists the rules by
+name.
 """
 
 from __future__ import annotations
 
 import inspect
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, Literal, Protocol, TypeVar
 
 from torquebook.findings import Finding, Severity
 
@@ -17,9 +18,20 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
 
     from torquebook.findings import Place
-    from torquebook.rules.basis.case import Case
 
-    Check = Callable[[Case], Iterator["Remark"]]
+    About = Literal["line", "joint", "job"]
+
+    class Subject(Protocol):
+        """What a rule looks at."""
+
+        @property
+        def joint(self) -> str:
+            """The name that a finding carries."""
+
+        def place_of(self, column: str) -> Place:
+            """Return where a column's value stands."""
+
+    S = TypeVar("S", bound=Subject)
 
 
 @dataclass(frozen=True)
@@ -55,7 +67,7 @@ class Remark:
 
 @dataclass(frozen=True)
 class Rule:
-    """One question that every line of a plan is asked.
+    """One question that every line of a plan, or every record of a kind, is asked.
 
     Parameters
     ----------
@@ -69,9 +81,12 @@ class Rule:
     source : str
         The document that the comparison rests on, or ``common practice``.
     fires, passes : str
-        A plan that fires the rule, and a near miss that does not: one line, or a CSV.
+        A plan that fires the rule, and a near miss that does not: one line, or a CSV; for a
+        rule about records the keys that make the difference, in YAML.
     check : callable
         The function itself; its docstring is the rule's page.
+    about : tuple of str
+        What is asked: a plan's ``line``, or a ``joint`` or a ``job`` as a whole.
     """
 
     slug: str
@@ -80,7 +95,8 @@ class Rule:
     source: str
     fires: str
     passes: str
-    check: Check
+    check: Callable[[Any], Iterator[Remark]]
+    about: tuple[About, ...] = ("line",)
 
     @property
     def question(self) -> str:
@@ -106,14 +122,14 @@ class Rule:
     def _doc(self) -> str:
         return inspect.getdoc(self.check) or ""
 
-    def findings(self, case: Case) -> Iterator[Finding]:
-        """Ask the rule about one line and complete what it says."""
-        for remark in self.check(case):
+    def findings(self, asked: Subject) -> Iterator[Finding]:
+        """Ask the rule about one line or record and complete what it says."""
+        for remark in self.check(asked):
             yield Finding(
                 rule=self.slug,
                 severity=self.severity if remark.severity is None else remark.severity,
-                place=remark.place or case.line.place_of(remark.column),
-                joint=case.line.text("joint"),
+                place=remark.place or asked.place_of(remark.column),
+                joint=asked.joint,
                 message=remark.message,
                 source=self.source if remark.source is None else remark.source,
                 instead=remark.instead,
@@ -129,10 +145,11 @@ def rule(
     fires: str,
     passes: str,
     needs: tuple[str, ...] = (),
-) -> Callable[[Check], Rule]:
+    about: tuple[About, ...] = ("line",),
+) -> Callable[[Callable[[S], Iterator[Remark]]], Rule]:
     """Attach a rule's facts to its function; see :class:`Rule` for the arguments."""
 
-    def attach(check: Check) -> Rule:
-        return Rule(slug, severity, needs, source, fires, passes, check)
+    def attach(check: Callable[[S], Iterator[Remark]]) -> Rule:
+        return Rule(slug, severity, needs, source, fires, passes, check, about)
 
     return attach

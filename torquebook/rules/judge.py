@@ -18,9 +18,11 @@ if TYPE_CHECKING:
 
     from torquebook.bands import Band
     from torquebook.catalogue.book import Book
-    from torquebook.findings import Finding
+    from torquebook.findings import Finding, Place
     from torquebook.mechanics.yield_bands import TightenedBand
     from torquebook.plans.model import Plan, PlanLine
+    from torquebook.rules.basis.records import JobCase, JointCase
+    from torquebook.rules.engine import About, Rule, Subject
 
 
 # Lines of a stream that are judged as one list.
@@ -64,16 +66,25 @@ class LineAnswer:
 
 @dataclass(frozen=True)
 class Verdict:
-    """The answers to all lines of a plan."""
+    """The answers to all lines of a plan.
+
+    Parameters
+    ----------
+    plan : Plan
+    answers : tuple of LineAnswer
+    own : tuple of Finding
+        What was found in a job's own record, beside its joints.
+    """
 
     plan: Plan
     answers: tuple[LineAnswer, ...]
+    own: tuple[Finding, ...] = ()
 
     @property
     def findings(self) -> list[Finding]:
         """All findings, worst first, then by place."""
         return sorted(
-            (finding for answer in self.answers for finding in answer.findings),
+            (*self.own, *(finding for answer in self.answers for finding in answer.findings)),
             key=lambda finding: finding.order,
         )
 
@@ -101,7 +112,7 @@ def judge(plan: Plan, book: Book) -> Verdict:
     RuleFault
         If a rule fails; a broken rule must never look like a clean plan.
     """
-    return Verdict(plan, tuple(_judge_list(plan.lines, Fitter(book))))
+    return Verdict(plan, tuple(judge_lines(plan.lines, Fitter(book))))
 
 
 def judge_stream(lines: Iterable[PlanLine], book: Book) -> Iterator[LineAnswer]:
@@ -125,10 +136,11 @@ def judge_stream(lines: Iterable[PlanLine], book: Book) -> Iterator[LineAnswer]:
     """
     fitter, rest = Fitter(book), iter(lines)
     while window := tuple(islice(rest, WINDOW)):
-        yield from _judge_list(window, fitter)
+        yield from judge_lines(window, fitter)
 
 
-def _judge_list(lines: tuple[PlanLine, ...], fitter: Fitter) -> Iterator[LineAnswer]:
+def judge_lines(lines: tuple[PlanLine, ...], fitter: Fitter) -> Iterator[LineAnswer]:
+    """Ask every rule of some lines as one list; yield their answers in their order."""
     cases = [Case(line, fitter, fitter.wrench(line)) for line in lines]
     peers = Peers(cases)
     for case in cases:
@@ -140,14 +152,13 @@ def _answer(case: Case) -> LineAnswer:
     findings: list[Finding] = []
     unjudged: dict[str, list[str]] = {}
     for slug, rule in RULES.items():
+        if "line" not in rule.about:
+            continue
         reason = next((reason for need in rule.needs if (reason := case.missing(need))), None)
         if reason:
             unjudged.setdefault(reason, []).append(slug)
             continue
-        try:
-            findings.extend(rule.findings(case))
-        except Exception as fault:
-            raise RuleFault(f"rule {slug}, {case.line.place}: {fault!r}") from fault
+        findings += _said(rule, case, case.line.place)
     return LineAnswer(
         line=case.line,
         preload_n=case.preload_n,
@@ -158,3 +169,24 @@ def _answer(case: Case) -> LineAnswer:
         unjudged={reason: tuple(slugs) for reason, slugs in unjudged.items()},
         findings=tuple(sorted(findings, key=lambda finding: finding.order)),
     )
+
+
+def ask(record: JointCase | JobCase, about: About) -> tuple[Finding, ...]:
+    """Ask of a record as a whole every rule that is about its kind.
+
+    Raises
+    ------
+    RuleFault
+        As :func:`judge`.
+    """
+    rules = (rule for rule in RULES.values() if about in rule.about)
+    place = record.at()
+    found = [finding for rule in rules for finding in _said(rule, record, place)]
+    return tuple(sorted(found, key=lambda finding: finding.order))
+
+
+def _said(rule: Rule, asked: Subject, place: Place) -> list[Finding]:
+    try:
+        return list(rule.findings(asked))
+    except Exception as fault:
+        raise RuleFault(f"rule {rule.slug}, {place}: {fault!r}") from fault

@@ -13,18 +13,25 @@ from torquebook.rules import (
     load,
     mating,
     order,
+    positions,
+    record,
     rows,
     slip,
+    spec,
     stages,
     thread,
     turn,
+    work,
     wrench,
 )
 
 if TYPE_CHECKING:
     from torquebook.rules.engine import Rule
 
-FAMILIES = (entry, slip, load, rows, stages, turn, thread, mating, length, again, order, wrench)
+FAMILIES = (
+    entry, slip, load, rows, stages, turn, thread, mating, length, again, order, wrench,
+    spec, positions, record, work,
+)  # fmt: skip
 RULES: dict[str, Rule] = {rule.slug: rule for family in FAMILIES for rule in family.FAMILY}
 
 

@@ -18,10 +18,12 @@ from torquebook.rules.basis.tables import TableRow, applying_rows
 
 if TYPE_CHECKING:
     from torquebook.catalogue.shelves import Friction, StrengthClass, Thread
+    from torquebook.findings import Place
     from torquebook.mechanics.yield_bands import TightenedBand
     from torquebook.plans.model import PlanLine
     from torquebook.rules.basis.fastener import Fitter
     from torquebook.rules.basis.peers import Peers
+    from torquebook.rules.basis.specs import Spec
     from torquebook.rules.basis.wrenches import LineWrench
 
 
@@ -50,6 +52,21 @@ class Case:
         self.wrench = wrench
         self.book = fitter.book
         self._missing: dict[str, str | None] = {}
+
+    @property
+    def joint(self) -> str:
+        """The joint's name, empty if it has none."""
+        return self.line.text("joint")
+
+    def place_of(self, column: str) -> Place:
+        """Return the place of a column's cell, or of the row if the cell is empty."""
+        return self.line.place_of(column)
+
+    @cached_property
+    def spec(self) -> Spec | None:
+        """The record that the line names as its spec, or None if it names none."""
+        text = self.line.text("spec")
+        return self.fitter.spec(text) if text else None
 
     # -- what kind of line it is -------------------------------------------------------
 

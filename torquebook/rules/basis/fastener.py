@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from torquebook.catalogue.book import Book
+    from torquebook.catalogue.library import Library
     from torquebook.catalogue.shelves import (
         Friction,
         HeadSize,
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
     )
     from torquebook.mechanics.yield_bands import TightenedBand
     from torquebook.plans.model import PlanLine
+    from torquebook.rules.basis.specs import Spec
     from torquebook.rules.basis.wrenches import LineWrench
 
 K = TypeVar("K")
@@ -162,6 +164,7 @@ class Fitter:
         self._fasteners: dict[tuple[str, ...], Fastener] = {}
         self._turned: dict[tuple[object, ...], TightenedBand] = {}
         self._wrenches: dict[str, LineWrench] = {}
+        self._specs: dict[str, Spec] = {}
 
     def fit(self, line: PlanLine) -> Fastener:
         """Return the fastener that a line speaks of."""
@@ -174,6 +177,18 @@ class Fitter:
         """Return the wrench that a line names, or the tolerance of one that it does not."""
         text = line.text("wrench")
         return _kept(self._wrenches, text, lambda: read_wrench(text, self.book))
+
+    def spec(self, text: str) -> Spec:
+        """Return the record of a joint by its id, name or file; read when it is first named."""
+        from torquebook.rules.basis.specs import read_spec  # noqa: PLC0415 - brings the models
+
+        return _kept(self._specs, text, lambda: read_spec(text, self._library))
+
+    @cached_property
+    def _library(self) -> Library:
+        from torquebook.catalogue.library import Library  # noqa: PLC0415 - brings the models
+
+        return Library(self.book.folders)
 
     def turn(
         self, fastener: Fastener, torque: Band, angle: Band, clamp: Band | None
