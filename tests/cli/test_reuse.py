@@ -95,6 +95,38 @@ def test_preference_of_a_book(cli: Runner, tmp_path: Path) -> None:
     assert one(cli, *NUT, "--book", str(tmp_path))["verdict"] == "reuse"
 
 
+def test_preference_that_no_rule_has(cli: Runner, tmp_path: Path) -> None:
+    """A record that prefers an unknown source is named with its file."""
+    path = tmp_path / "mine.yaml"
+    path.write_text(
+        'kind: preference\ntitle: "ours"\nname: "ours"\nprefer: ["TB 43-0219"]\n'
+        'source: {kind: measured, title: "the shop", provenance: "agreed"}\n',
+        encoding="utf-8",
+    )
+    said = complaint(cli, *NUT, "--book", str(tmp_path))
+    assert f'{path}: "TB 43-0219": no rule has such a source; write US Army TB 43-0218' in said
+
+
+MAKERS = """\
+kind: reuse rule
+title: "Our pump's nuts"
+name: "pump nut"
+features: ["locking nut", "nylon-insert nut"]
+verdict: reuse
+strictness: 1
+why: "its maker says so"
+source: {kind: maker, title: "sheet of the pump", provenance: "read"}
+"""
+
+
+def test_rule_of_a_maker(cli: Runner, tmp_path: Path) -> None:
+    """A rule in the user's folder whose source is the maker counts before all others."""
+    (tmp_path / "reuse").mkdir()
+    (tmp_path / "reuse" / "pump.yaml").write_text(MAKERS, encoding="utf-8")
+    answer = one(cli, *NUT, "--book", str(tmp_path), "--prefer", "TB 43-0218")
+    assert (answer["verdict"], answer["rulings"][0]["rule"]) == ("reuse", "reuse/pump")
+
+
 def test_preference_excuses_no_damage(cli: Runner) -> None:
     """A preferred source settles a contradiction, not what it does not speak of."""
     loose = one(cli, *NUT, "--prefer", "FAA", "--history", "found loose")
@@ -188,10 +220,8 @@ def test_table_by_name(cli: Runner) -> None:
     """A named table is the one that counts, and the rules of the others are set aside."""
     answer = one(cli, "M10 nylon-insert nut", "--drag", "1.2 N.m", "--table", "iso 2320")
     said = [c["said"] for r in answer["rulings"] for c in r["checks"] if c["quantity"] == "drag"]
-    assert said == [
-        "drag 1.2 N·m; at least 1 N·m up to the fifth removal, at most 10.5 N·m going on for M10 "
-        "by ISO 2320 (steel nuts of class 04)"
-    ]
+    told = "at least 1 N·m up to the fifth removal, at most 10.5 N·m going on for M10"
+    assert said == [f"drag 1.2 N·m; {told} by ISO 2320 (steel nuts of class 04)"]
     assert "set aside for ISO 2320, which was asked for: FAA AC 43.13-1B" in answer["remarks"]
 
 
@@ -273,6 +303,12 @@ def test_job_as_json(cli: Runner) -> None:
     assert len(answer["fasteners"]) == 25
     assert all(fastener["rulings"] for fastener in answer["fasteners"])
     assert answer["caution"].startswith("The maker's data")
+
+
+def test_job_shows_doubts(cli: Runner) -> None:
+    """What cannot be right in a joint's record stands below a job's table."""
+    ran = cli("reuse", "--job", "doubtful", "--book", BOOK)
+    assert "too thick: 140 mm that stretch are more than the whole 126 mm" in ran.out
 
 
 def test_joint_by_file(cli: Runner) -> None:

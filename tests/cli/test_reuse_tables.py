@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 ROWS = printed()
 #: FAA sizes whose pitch the book does not list.
 UNLISTED = {"1-1/8-8", "1-1/4-8"}
+INSIDE = ("--length", "126.3 mm", "--new", "126.0 mm", "--limit", "126.5 mm")
 #: How much less than the limit is too little, as a share of it.
 LESS = 1e-3
 
@@ -78,8 +79,7 @@ def test_unlisted_pitch_is_asked_back(thread: str, cli: Runner) -> None:
         (("--uses", "4", "--allowed", "4"), "renew"),
         # Inside the length, but used up: the stricter of the maker's two counts.
         (
-            ("--length", "126.3 mm", "--new", "126.0 mm", "--limit", "126.5 mm")
-            + ("--uses", "4", "--allowed", "4"),
+            (*INSIDE, "--uses", "4", "--allowed", "4"),
             "renew",
         ),
         (("--new", "126.0 mm", "--limit", "126.5 mm"), "measure"),
