@@ -30,6 +30,12 @@ class Measured:
         Prevailing torque, unseated, no load [N·m].
     uses, uses_allowed : int or None
         How often it was tightened, and how often the maker allows.
+    least_diameter_mm, most_difference_mm : float or None
+        The maker's limits for the diameters [mm].
+    always_new : bool
+        Whether the maker says: new ones, always.
+    table : str
+        The table of prevailing torques to compare with; empty for those that the rules name.
     """
 
     length_mm: float | None = None
@@ -40,6 +46,10 @@ class Measured:
     drag_nm: float | None = None
     uses: int | None = None
     uses_allowed: int | None = None
+    least_diameter_mm: float | None = None
+    most_difference_mm: float | None = None
+    always_new: bool = False
+    table: str = ""
 
 
 @dataclass(frozen=True)
@@ -54,6 +64,8 @@ class Used:
     features : frozenset of str
     history : frozenset of str
     measured : Measured
+    notes : tuple of str
+        What was worked out of it, or could not be.
     """
 
     thread: Thread | None
@@ -61,6 +73,7 @@ class Used:
     features: frozenset[Feature]
     history: frozenset[History]
     measured: Measured
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -83,11 +96,17 @@ class Comparison:
 
 @dataclass(frozen=True)
 class Ruling:
-    """What one rule of the book says of a fastener."""
+    """What one rule of the book says of a fastener, after what was measured on it."""
 
     rule: Held[ReuseRule]
     verdict: Verdict
     comparisons: tuple[Comparison, ...]
+
+    @property
+    def is_makers(self) -> bool:
+        """Whether this is what the fastener's maker says."""
+        record = self.rule.record
+        return record.source.kind == "maker" or bool(set(record.given) - {"growth"})
 
 
 @dataclass(frozen=True)
@@ -105,6 +124,8 @@ class ReuseAnswer:
         The source that the user's book prefers, where it decided; empty otherwise.
     doubts : tuple of str
         Measurements that cannot be right, with what to measure again.
+    remarks : tuple of str
+        What was assumed, and what no rule speaks of.
     """
 
     used: Used
@@ -112,3 +133,4 @@ class ReuseAnswer:
     rulings: tuple[Ruling, ...]
     preferred: str = ""
     doubts: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
