@@ -24,8 +24,8 @@ if TYPE_CHECKING:
 #: What draft-07 and 2020-12 share; $defs is only pointed at, which any draft follows.
 SHARED = {
     "$comment", "$schema", "$defs", "$ref", "additionalProperties", "allOf", "const", "description",
-    "enum", "exclusiveMaximum", "exclusiveMinimum", "items", "maxLength", "maximum", "minItems", "maxItems",
-    "minLength", "minimum", "pattern", "patternProperties", "properties",
+    "enum", "exclusiveMaximum", "exclusiveMinimum", "items", "maxItems", "maxLength", "maximum",
+    "minItems", "minLength", "minimum", "pattern", "patternProperties", "properties",
     "propertyNames", "required", "type",
 }  # fmt: skip
 NAMED = {"properties", "patternProperties", "$defs"}

@@ -232,3 +232,24 @@ def test_an_unknown_record_is_answered_with_near_ones(cli: Runner) -> None:
     assert ran.code == Exit.UNUSABLE
     assert "joints/brigade/flywheel" in ran.err
     assert "command line: nothing found" in ran.out
+
+
+def test_a_note_on_several_joints_names_them(cli: Runner, tmp_path: Path) -> None:
+    """In a job lines of several files share a note by their names; a gate alone is no line."""
+    end = 'source: {kind: manual, title: "an example", provenance: "read"}\n'
+    (tmp_path / "joints").mkdir()
+    for name in ("front", "rear"):
+        text = f'kind: joint\ntitle: "{name}"\nname: "{name}"\n'
+        text += (
+            f'fastener: {{thread: "M8", strength_class: "8.8"}}\ncount: 1\ntighten: "20 N.m"\n{end}'
+        )
+        (tmp_path / "joints" / f"{name}.yaml").write_text(text, encoding="utf-8")
+    job, head = tmp_path / "work.yaml", 'kind: job\ntitle: "Work"\nname: "work"\nsteps:\n'
+    job.write_text(f"{head}  - joint: joints/front\n  - joint: joints/rear\n{end}", "utf-8")
+    out = cli("judge", "--book", str(tmp_path), str(job)).out
+    assert "NOTE  front, rear\n      front: friction not stated" in out
+    gate = '  - gate: {name: "a", question: "Is it?", why: "It is."}\n'
+    job.write_text(f"{head}{gate}{end}", encoding="utf-8")
+    out = cli("judge", str(job)).out
+    assert "nothing found in 0 lines" in out
+    assert "\nLines" not in out

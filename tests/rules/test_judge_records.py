@@ -153,7 +153,7 @@ def test_a_plan_in_yaml_is_no_record(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "what"),
     [
-        ("kind: jont\ntitle: x\n", 'a.yaml:1:7: "jont" is no kind of record'),
+        ("kind: hinge\ntitle: x\n", 'a.yaml:1:7: "hinge" is no kind of record'),
         ("{kind: joint, title: x}\n", "a.yaml:1:1: the key count is missing"),
     ],
 )

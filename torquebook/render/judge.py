@@ -48,9 +48,10 @@ def _verdict(verdict: Verdict, paper: Paper) -> None:
         paper.text(remark, 2, 4)
     for group in gathered(verdict.findings):
         _entry(group, plan, paper)
-    paper.heading("Lines")
-    lines_table(verdict.answers, paper)
-    _basis(verdict.answers, paper)
+    if verdict.answers:
+        paper.heading("Lines")
+        lines_table(verdict.answers, paper)
+        _basis(verdict.answers, paper)
 
 
 def remarks(plan: Plan) -> list[str]:

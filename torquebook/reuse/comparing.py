@@ -34,7 +34,7 @@ def comparisons(rule: ReuseRule, used: Used, library: Library) -> tuple[Comparis
             names = drag.chosen(drags, used.measured.table)
             tables = [drag.table_of(library, name) for name in names]
             judged = drag.judged(tables, used.thread, used.measured)
-            found.append(Comparison(check, judged.said, judged.passed))
+            found.append(Comparison(check, *judged))
     return tuple(found)
 
 

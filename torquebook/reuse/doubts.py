@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.catalogue.defaults import BEARING_OVER_D
 from torquebook.mechanics.preload import torque_from_preload
@@ -41,7 +41,8 @@ def sound(used: Used) -> tuple[Measured, tuple[str, ...]]:
     measured, doubts = used.measured, []
     for check in (_limit, _length, _stretched, _diameters, _drag, _uses):
         for field, doubt in check(measured, used.thread):
-            measured = replace(measured, **{field: None})
+            nothing: dict[str, Any] = {field: None}
+            measured = replace(measured, **nothing)
             doubts.append(doubt)
     return measured, tuple(doubts)
 
@@ -54,11 +55,8 @@ def millimetres(value: float) -> str:
 def _limit(measured: Measured, _thread: Thread | None) -> Iterator[tuple[str, str]]:
     new, limit = measured.new_length_mm, measured.limit_length_mm
     if new is not None and limit is not None and limit <= new:
-        yield (
-            "limit_length_mm",
-            f"the limit {millimetres(limit)} is not above the new length {millimetres(new)}; "
-            "look both up again",
-        )
+        told = f"the limit {millimetres(limit)} is not above the new length {millimetres(new)}"
+        yield "limit_length_mm", f"{told}; look both up again"
 
 
 def _length(measured: Measured, _thread: Thread | None) -> Iterator[tuple[str, str]]:
@@ -83,11 +81,8 @@ def _stretched(measured: Measured, _thread: Thread | None) -> Iterator[tuple[str
     stretched = measured.stretched_mm
     whole = measured.new_length_mm or measured.length_mm
     if stretched is not None and whole is not None and stretched > whole + READING_MM:
-        yield (
-            "stretched_mm",
-            f"the length that stretches, {millimetres(stretched)}, is more than the whole bolt, "
-            f"{millimetres(whole)}; look it up again",
-        )
+        told = f"{millimetres(stretched)} that stretch are more than the whole {millimetres(whole)}"
+        yield "stretched_mm", f"{told}; look it up again"
 
 
 def _diameters(measured: Measured, thread: Thread | None) -> Iterator[tuple[str, str]]:
@@ -112,16 +107,17 @@ def _drag(measured: Measured, thread: Thread | None) -> Iterator[tuple[str, str]
         yield "drag_nm", f"a drag of 0: what runs on by fingers is scrap; else {again}"
     elif thread is not None and drag >= (most := _tight_nm(thread)):
         told = f"a drag of {write(Quantity(drag, 'N.m'))} is in the region where {thread.size} "
-        yield "drag_nm", f"{told}is tight, from about {write(Quantity(round(most), 'N.m'))}; {again}"
+        yield (
+            "drag_nm",
+            f"{told}is tight, from about {write(Quantity(round(most), 'N.m'))}; {again}",
+        )
 
 
 def _tight_nm(thread: Thread) -> float:
     """Return the torque that loads a bolt of class 8.8 to its proof stress [N·m]."""
     force_n = TIGHT_MPA * thread.stress_area_mm2
     face_mm = BEARING_OVER_D * thread.d_mm
-    return torque_from_preload(
-        force_n, thread.pitch_mm, thread.d2_mm, TIGHT_MU, TIGHT_MU, face_mm
-    )
+    return torque_from_preload(force_n, thread.pitch_mm, thread.d2_mm, TIGHT_MU, TIGHT_MU, face_mm)
 
 
 def _uses(measured: Measured, _thread: Thread | None) -> Iterator[tuple[str, str]]:

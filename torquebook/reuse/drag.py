@@ -18,13 +18,24 @@ if TYPE_CHECKING:
 
 SHELF = "prevailing"
 FIRST = 1
+_HAIR = 1 + 1e-9
 
 
 class Judged(NamedTuple):
-    """A drag beside a table: the sentence, and whether it is enough; None where that is open."""
+    """A drag beside a table.
+
+    Parameters
+    ----------
+    said : str
+    passed : bool or None
+        None where that is open.
+    listed : bool
+        Whether one of the tables lists the thread; true where there is no table or no thread.
+    """
 
     said: str
     passed: bool | None
+    listed: bool = True
 
 
 def table_of(library: Library, name: str) -> Held[DragTable]:
@@ -40,9 +51,7 @@ def chosen(checks: Sequence[Check], picked: str) -> list[str]:
     return [picked] if not own or plain(picked) in map(plain, own) else []
 
 
-def judged(
-    tables: Sequence[Held[DragTable]], thread: Thread | None, measured: Measured
-) -> Judged:
+def judged(tables: Sequence[Held[DragTable]], thread: Thread | None, measured: Measured) -> Judged:
     """Return a measured drag beside the first table that lists the thread.
 
     Parameters
@@ -52,8 +61,7 @@ def judged(
     thread : Thread or None
     measured : Measured
     """
-    drag_nm = measured.drag_nm
-    shown = "not measured" if drag_nm is None else f"drag {write(Quantity(drag_nm, 'N.m'))}"
+    shown = _drag(measured.drag_nm, "N.m")
     if not tables:
         return Judged(f"{shown}; no table is named for it: --table NAME", None)
     names = " and ".join(held.record.name for held in tables)
@@ -62,9 +70,9 @@ def judged(
     for held in tables:
         for row in held.record.rows:
             if row.thread in _sizes(thread):
-                return _beside(held.record, row, measured, shown)
+                return _beside(held.record, row, measured)
     verb = "does" if len(tables) == 1 else "do"
-    return Judged(f"{shown}; {names} {verb} not list {thread.size}", None)
+    return Judged(f"{shown}; {names} {verb} not list {thread.size}", None, listed=False)
 
 
 def _sizes(thread: Thread) -> tuple[str, ...]:
@@ -74,23 +82,21 @@ def _sizes(thread: Thread) -> tuple[str, ...]:
     return (thread.size,)
 
 
-def _beside(table: DragTable, row: DragRow, measured: Measured, shown: str) -> Judged:
+def _beside(table: DragTable, row: DragRow, measured: Measured) -> Judged:
     """Return a drag beside a line of a table."""
     least, when = _least(row, measured.uses)
     factor = FACTORS[table.unit][1]
     told = f"at least {_both(least, table.unit)}{when}"
     if row.first_on_most is not None:
         told += f", at most {_both(row.first_on_most, table.unit)} going on"
-    said = f"{shown}; {told} for {row.thread} by {table.name} ({table.nuts})"
     drag_nm = measured.drag_nm
+    shown = _drag(drag_nm, table.unit)
+    said = f"{shown}; {told} for {row.thread} by {table.name} ({table.nuts})"
     if drag_nm is None:
         return Judged(said, None)
     if row.first_on_most is not None and drag_nm > row.first_on_most * factor * _HAIR:
         return Judged(f"{said}; more than a new one may show: a thread that has galled", False)
     return Judged(said, drag_nm * _HAIR >= least * factor)
-
-
-_HAIR = 1 + 1e-9
 
 
 def _least(row: DragRow, uses: int | None) -> tuple[float, str]:
@@ -106,10 +112,15 @@ def _least(row: DragRow, uses: int | None) -> tuple[float, str]:
     return row.first_off_least or 0.0, " at the first removal"
 
 
+def _drag(drag_nm: float | None, unit: str) -> str:
+    if drag_nm is None:
+        return "not measured"
+    return f"drag {_both(drag_nm / FACTORS[unit][1], unit)}"
+
+
 def _both(value: float, unit: str) -> str:
-    """Return a torque as printed, with N·m behind it where it is in another unit."""
-    printed = write(Quantity(value, unit))
+    """Return a torque in a unit, with N·m behind it where that is another one."""
+    printed = write(Quantity(round(value, 6), unit))
     if unit == "N.m":
         return printed
-    nm = value * FACTORS[unit][1]
-    return f"{printed} ({nm:.2f} N·m)"
+    return f"{printed} ({value * FACTORS[unit][1]:.2f} N·m)"

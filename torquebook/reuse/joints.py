@@ -1,4 +1,4 @@
-"""A joint's fasteners as the rulebook takes them: what its record says, and what follows from it."""
+"""A joint's fasteners as the rulebook takes them: what its record says, and what follows."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from torquebook import notation
 from torquebook.bands import Band
 from torquebook.catalogue.lookup import plain
 from torquebook.errors import TorquebookError
-from torquebook.reuse.model import Measured, Used
+from torquebook.reuse.model import STRAIN, Measured, Used
 from torquebook.reuse.yielding import strained
 
 if TYPE_CHECKING:
@@ -26,8 +26,6 @@ _NUTS: Final[dict[str, Feature]] = {
     "nylon insert": "nylon-insert nut",
     "all metal": "all-metal locking nut",
 }
-#: What has been through one of these needs no computation.
-_KNOWN: Final = frozenset[str]({"elastic", "past yield", "may be past yield"})
 
 
 def used_of(held: Held[JointRecord], book: Book) -> Used:
@@ -48,7 +46,7 @@ def used_of(held: Held[JointRecord], book: Book) -> Used:
     thread = book.thread(fastener.thread)
     history = set(fastener.history)
     notes: list[str] = []
-    if not history & _KNOWN and fastener.kind in {None, "stretch"}:
+    if not history & STRAIN and fastener.kind in {None, "stretch"}:
         _strain(joint, thread, book, history, notes)
     return Used(
         thread,

@@ -11,7 +11,8 @@ from torquebook.records.reuse import ReuseRule
 from torquebook.reuse.comparing import comparisons
 from torquebook.reuse.doubts import sound
 from torquebook.reuse.drag import chosen, table_of
-from torquebook.reuse.model import VERDICTS, ReuseAnswer, Ruling
+from torquebook.reuse.model import STRAIN, VERDICTS, ReuseAnswer, Ruling
+from torquebook.reuse.silence import unheard, unused
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -25,8 +26,6 @@ SHELF: Final = "reuse"
 NEUTRAL: Final = frozenset[str](
     {"rotating part", "ribbed head", "galvanised", "electroplated", "pickled", "over 390 HV"}
 )
-#: What a load did to it, by computation.
-STRAIN: Final = frozenset[str]({"elastic", "past yield", "may be past yield"})
 
 
 def ruled(used: Used, library: Library, prefer: Sequence[str] = ()) -> ReuseAnswer:
@@ -55,22 +54,35 @@ def ruled(used: Used, library: Library, prefer: Sequence[str] = ()) -> ReuseAnsw
     if measured.table:
         table = table_of(library, measured.table).record.name
         used = replace(used, measured=replace(measured, table=table))
-    rulings = []
+    rulings, aside = _rulings(used, library, rules)
+    rulings, preferred = _ordered(rulings, used, prefer)
+    remarks += aside + unheard(used, rulings) + unused(used.measured, rulings)
+    return ReuseAnswer(used, rulings[0].verdict, tuple(rulings), preferred, doubts, remarks)
+
+
+def _rulings(
+    used: Used, library: Library, rules: Sequence[Held[ReuseRule]]
+) -> tuple[list[Ruling], tuple[str, ...]]:
+    """Return what the rules that apply say, and which are set aside for their tables."""
+    picked = used.measured.table
+    found, aside = [], []
     for rule in rules:
-        if _applies(rule.record, used):
-            if _other_table(rule.record, used.measured.table):
-                source = rule.record.source.title
-                remarks += (f"set aside for the table that was asked for: {source}",)
-                continue
-            compared = comparisons(rule.record, used, library)
-            rulings.append(Ruling(rule, _outcome(rule.record, compared), compared))
-    if not rulings:
+        record = rule.record
+        if not _applies(record, used):
+            continue
+        if _other_table(record, picked):
+            aside.append(f"set aside for {picked}, which was asked for: {record.source.title}")
+            continue
+        compared = comparisons(record, used, library)
+        missing = [one.said for one in compared if not one.listed]
+        if missing and not picked:
+            aside.append(f"set aside: {record.source.title}: {missing[0].partition('; ')[2]}")
+            continue
+        found.append(Ruling(rule, _outcome(record, compared), compared))
+    if not found:
         what = ", ".join(sorted(used.features | used.history))
         raise NotUnderstood(what, "no rule of the book applies to it")
-    rulings, preferred = _ordered(rulings, used, prefer)
-    return ReuseAnswer(
-        used, rulings[0].verdict, tuple(rulings), preferred, doubts, remarks + _unheard(used, rules)
-    )
+    return found, tuple(aside)
 
 
 def _completed(used: Used) -> tuple[Used, tuple[str, ...]]:
@@ -132,9 +144,7 @@ def _outcome(rule: ReuseRule, compared: Sequence[Comparison]) -> Verdict:
     return rule.verdict
 
 
-def _ordered(
-    rulings: list[Ruling], used: Used, prefer: Sequence[str]
-) -> tuple[list[Ruling], str]:
+def _ordered(rulings: list[Ruling], used: Used, prefer: Sequence[str]) -> tuple[list[Ruling], str]:
     """Return the rulings, the one that counts first, and the preferred source that decided."""
     liked = [one for wanted in prefer for one in rulings if _is(wanted, one.rule)]
     makers = any(one.is_makers for one in rulings)
@@ -182,14 +192,3 @@ def _known(wanted: str, rules: Sequence[Held[ReuseRule]]) -> None:
     if not any(_is(wanted, rule) for rule in rules):
         titles = list(dict.fromkeys(rule.record.source.title for rule in rules))
         raise NotUnderstood(wanted, "no rule has such a source", near(wanted, titles))
-
-
-def _unheard(used: Used, rules: Sequence[Held[ReuseRule]]) -> tuple[str, ...]:
-    """Return what was said of a fastener and no rule that applies asks for."""
-    heard = {"plain", *STRAIN}
-    for rule in rules:
-        record = rule.record
-        if _applies(record, used):
-            heard |= {*record.features, *record.also, *record.histories}
-    words = sorted((used.features | used.history) - heard)
-    return tuple(f'no rule of the book speaks of "{word}" here' for word in words)

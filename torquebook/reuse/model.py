@@ -12,6 +12,8 @@ if TYPE_CHECKING:
 
 #: From the strictest to the most lenient.
 VERDICTS: Final[tuple[Verdict, ...]] = ("renew", "measure", "clean", "reuse")
+#: What a load did to a fastener, as said or as computed.
+STRAIN: Final[frozenset[History]] = frozenset({"elastic", "past yield", "may be past yield"})
 
 
 @dataclass(frozen=True)
@@ -51,6 +53,12 @@ class Measured:
     always_new: bool = False
     table: str = ""
 
+    @property
+    def has_limits(self) -> bool:
+        """Whether any limit of the maker's is known."""
+        limits = (self.limit_length_mm, self.uses_allowed)
+        return any((*limits, self.least_diameter_mm, self.most_difference_mm, self.always_new))
+
 
 @dataclass(frozen=True)
 class Used:
@@ -87,11 +95,14 @@ class Comparison:
         The comparison in words and numbers: ``grew 0.3 mm of 126 mm, 0.24 %; limit 0.2 %``.
     passed : bool or None
         None where it was not measured or is for the eye.
+    listed : bool
+        False where the tables of the check do not list the thread.
     """
 
     check: Check
     said: str
     passed: bool | None
+    listed: bool = True
 
 
 @dataclass(frozen=True)

@@ -135,7 +135,7 @@ def group_misses(case: JointCase) -> Iterator[Remark]:
     source="common practice",
     fires=(
         'groups: [{name: "upper", positions: [1, 2]}, {name: "lower", positions: [3, 4]}]\n'
-        'passes: [{stages: [1, 2], order: "1-2", group: "uper"}]'
+        'passes: [{stages: [1, 2], order: "1-2", group: "uppers"}]'
     ),
     passes=(
         'groups: [{name: "upper", positions: [1, 2]}, {name: "lower", positions: [3, 4]}]\n'
