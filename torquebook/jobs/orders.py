@@ -111,7 +111,7 @@ class Orders:
 
     def _read(self, text: str, positions: Order, spots: Spots, place: Place) -> Order:
         """Return an order of some of a joint's positions."""
-        every = spots or circle_spots(max(positions))
+        every = spots if max(positions) <= len(spots) else circle_spots(max(positions))
         try:
             if len(positions) == len(every) or not any(map(str.isalpha, text)):
                 return order_of(text, every, self._published)
