@@ -3,19 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from torquebook.catalogue.lookup import plain
-from torquebook.reuse.words import FEATURES
-
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from torquebook.jobs.model import WorkedJob, WorkedJoint
+    from torquebook.jobs.model import WorkedJob
     from torquebook.records.job import Measure
-    from torquebook.records.reuse import Check, Feature
-    from torquebook.reuse.model import Ruling
+    from torquebook.records.reuse import Feature
 
 #: Parts of their own, which are renewed without the bolt that they belong to.
 LOOSE: Final[frozenset[Feature]] = frozenset(
@@ -177,7 +171,11 @@ def parts(job: WorkedJob) -> Parts:
     joints = {joint.held.id: joint for joint in job.joints}.values()
     gates = [
         GateCheck(
-            gate.name, gate.measure, gate.tool or "", gate.why, first=_speaks_of_new(gate.measure.what, gate.name)
+            gate.name,
+            gate.measure,
+            gate.tool or "",
+            gate.why,
+            first=_speaks_of_new(gate.measure.what, gate.name),
         )
         for gate in (one.gate for one in job.gates)
         if gate.measure is not None
