@@ -78,15 +78,28 @@ def _write(stream: TextIO, text: str) -> None:
         raise Unreadable("the answer", what, "look where it was to go") from fault
 
 
+def deliver(document: str, out: str) -> None:
+    """Write a document into a file, or to standard output where none is named."""
+    if out:
+        save(out, document)
+    else:
+        show(document)
+
+
 def answer(
-    given: Answer_contra, render: Renderer[Answer_contra], *, as_json: bool, plain: bool
+    given: Answer_contra,
+    render: Renderer[Answer_contra],
+    *,
+    as_json: bool,
+    plain: bool,
+    out: str = "",
 ) -> None:
-    """Show an answer, as text or as JSON."""
+    """Show an answer, as text or as JSON, or write it into a file."""
     if as_json:
         from torquebook.render.data import json_text  # noqa: PLC0415 - only for programs
 
-        show(json_text(render.data(given)))
+        deliver(json_text(render.data(given)), out)
         return
-    sheet = paper(plain=plain)
+    sheet = Paper(plain=plain) if out else paper(plain=plain)
     render.text(given, sheet)
-    show(sheet)
+    deliver(str(sheet), out)
