@@ -70,4 +70,4 @@ def test_picked_where_none_is_named() -> None:
 def test_unknown_table() -> None:
     """A table that is not there is asked back with those that come near."""
     with pytest.raises(NotUnderstood, match="FAA"):
-        table_of(LIBRARY, "FAA corse")
+        table_of(LIBRARY, "FAA coarze")

@@ -39,8 +39,8 @@ strictest; a limit that is kept lets a fastener go back in, one that is passed r
 @make(
     help=HELP,
     examples=(
-        'reuse "M10x1.25 10.9 stretch" --length 168.9mm --new 168mm --limit 171mm',
-        'reuse "3/8-24 nylon-insert nut" --drag "10 lbf.in" --prefer "AC 43.13-1B"',
+        'reuse "M10 10.9 stretch" --length 168.9mm --new 168mm --limit 171mm',
+        'reuse "7/16-20 nylon-insert nut" --drag "10 lbf.in" --prefer FAA',
         'reuse "M10 10.9" --tighten "30 N.m + 90 deg" --clamp-length 40',
         "reuse --job brigade-overhaul",
     ),
