@@ -33,7 +33,7 @@ HELP = f"""{HELPS["reuse"]}
 FASTENER is what came out, in words: thread, class, and what is special on it (stretch, nylon
 patch, nylon-insert nut, copper washer, flywheel bolt ...) or happened to it. Every rule that
 applies is shown. What the maker allows counts first, then the source that you prefer, then the
-strictest; a limit that is kept lets a fastener go back in, one that is passed renews it."""
+strictest; a limit that is kept lets a fastener go back in, one that is exceeded renews it."""
 
 
 @make(
