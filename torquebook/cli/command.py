@@ -24,6 +24,13 @@ def write_exits(formatter: click.HelpFormatter) -> None:
         formatter.write_dl([(str(code.value), code.meaning) for code in Exit])
 
 
+def write_examples(formatter: click.HelpFormatter, examples: Sequence[str]) -> None:
+    """Write command lines that work, unwrapped, for a help."""
+    with formatter.section("Examples"):
+        for example in examples:
+            formatter.write(f"{'':{formatter.current_indent}}torquebook {example}\n")
+
+
 def _show_help(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
     if wanted and not ctx.resilient_parsing:
         click.echo(ctx.get_help())
@@ -59,10 +66,8 @@ class Command(click.Command):
         self.examples = tuple(examples)
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - click's signature
-        """Write the examples, unwrapped, and the exit codes."""
-        with formatter.section("Examples"):
-            for example in self.examples:
-                formatter.write(f"{'':{formatter.current_indent}}torquebook {example}\n")
+        """Write the examples and the exit codes."""
+        write_examples(formatter, self.examples)
         write_exits(formatter)
 
 

@@ -27,6 +27,7 @@ command: Final = Group(
     "job",
     helps=JOB_HELPS,
     modules="torquebook.cli.job_",
+    examples=("job parts brigade-overhaul", "job tools mine.yaml --unit lbf.ft"),
     help=f"{HELPS['job']}\n\nJOB is a job's name or id, or a file of your own.",
 )
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 import click
 
 import torquebook
-from torquebook.cli.command import CONTEXT, help_option, write_exits
+from torquebook.cli.command import CONTEXT, help_option, write_examples, write_exits
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -36,13 +36,23 @@ class Group(click.Group):
         Its commands in the order of the help, with the first line of each one's own help.
     modules : str
         What stands before a command's name in the name of its module.
+    examples : sequence of str
+        Command lines that work, without the program's name.
     """
 
-    def __init__(self, *args: Any, helps: Mapping[str, str], modules: str, **settings: Any) -> None:
+    def __init__(
+        self,
+        *args: Any,
+        helps: Mapping[str, str],
+        modules: str,
+        examples: Sequence[str] = (),
+        **settings: Any,
+    ) -> None:
         super().__init__(*args, context_settings=CONTEXT, add_help_option=False, **settings)
         self.params.append(help_option())
         self.helps = helps
         self.modules = modules
+        self.examples = examples
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
         """Return the commands in the order of the help."""
@@ -69,7 +79,9 @@ class Group(click.Group):
             formatter.write_dl(list(self.helps.items()))
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
-        """Write the exit codes."""
+        """Write the examples, if there are any, and the exit codes."""
+        if self.examples:
+            write_examples(formatter, self.examples)
         write_exits(formatter)
 
 
