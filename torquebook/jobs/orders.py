@@ -6,9 +6,10 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from torquebook import notation
-from torquebook.errors import NotUnderstood, Unreadable
+from torquebook.catalogue.lookup import plain
+from torquebook.errors import NotUnderstood, TorquebookError, Unreadable
 from torquebook.jobs.model import WorkedPass
-from torquebook.patterns.layout import spots_of
+from torquebook.patterns.layout import circle_spots, spots_of
 from torquebook.patterns.making import balanced, centre_out, cross_over
 from torquebook.patterns.reading import order_of
 from torquebook.records.pattern import PatternRecord
@@ -38,8 +39,9 @@ class Orders:
         self._library = library
 
     @cached_property
-    def _published(self) -> tuple[PatternRecord, ...]:
-        return tuple(held.record for held in self._library.all("patterns", PatternRecord))
+    def _published(self) -> dict[str, list[int]]:
+        every = self._library.all("patterns", PatternRecord)
+        return {plain(held.record.name): held.record.order for held in every}
 
     def spots(self, record: JointRecord) -> Spots:
         """Return where the positions lie; empty without a layout, or for one of another count."""
@@ -77,22 +79,45 @@ class Orders:
     ) -> tuple[WorkedPass, ...]:
         """Return a pass for each stage at which something is turned."""
         record = case.record
-        every = _every(record.count)
-        if record.order:
-            order = self._read(record.order, every, spots, case.at("order"))
+        written = case.line.order
+        if isinstance(written, tuple):
+            orders = written
+        elif record.order:
+            every = _every(record.count)
+            orders = (self._read(record.order, every, spots, case.at("order")),)
         else:
-            order = made(record, spots)
-        turned = [one for one in stages if not isinstance(one.stage, notation.Wait)]
-        return tuple(WorkedPass((one.number,), order) for one in turned)
+            orders = (self._made(case, spots),)
+        turned = [one.number for one in stages if not isinstance(one.stage, notation.Wait)]
+        # Each pass that is written has a stage of its own; what is left over is for the last.
+        turned += turned[-1:] * (len(orders) - len(turned))
+        return tuple(
+            WorkedPass((number,), orders[min(at, len(orders) - 1)])
+            for at, number in enumerate(turned)
+        )
+
+    def _made(self, case: JointCase, spots: Spots) -> Order:
+        """Return an order for a joint whose record has none.
+
+        Crosswise for a circle, and where nothing is known of the layout; from the centre outward
+        for rows; balanced for free coordinates.
+        """
+        record = case.record
+        if not spots or record.layout is None or record.layout.circle is not None:
+            return cross_over(record.count)
+        try:
+            return centre_out(spots) if record.layout.rows is not None else balanced(spots)
+        except TorquebookError as trouble:
+            raise unusable(case.at("layout"), trouble) from trouble
 
     def _read(self, text: str, positions: Order, spots: Spots, place: Place) -> Order:
         """Return an order of some of a joint's positions."""
+        every = spots or circle_spots(max(positions))
         try:
-            if len(positions) == (len(spots) or len(positions)):
-                return order_of(text, spots or len(positions), self._published)
-            part = tuple(spots[one - 1] for one in positions)
+            if len(positions) == len(every) or not any(map(str.isalpha, text)):
+                return order_of(text, every, self._published)
+            part = tuple(every[one - 1] for one in positions)
             return tuple(positions[one - 1] for one in order_of(text, part, self._published))
-        except NotUnderstood as trouble:
+        except TorquebookError as trouble:
             raise unusable(place, trouble) from trouble
 
     def loosening(self, joint: WorkedJoint, text: str | None, place: Place) -> Order:
@@ -110,23 +135,10 @@ class Orders:
         return tuple(reversed(first)) or every
 
 
-def made(record: JointRecord, spots: Spots) -> Order:
-    """Return an order for a joint whose record has none.
-
-    Crosswise for a circle, and where nothing is known of the layout; from the centre outward
-    for rows; balanced for free coordinates.
-    """
-    if not spots or record.layout is None or record.layout.circle is not None:
-        return cross_over(record.count)
-    if record.layout.rows is not None:
-        return centre_out(spots)
-    return balanced(spots)
-
-
-def unusable(place: Place, trouble: NotUnderstood) -> Unreadable:
+def unusable(place: Place, trouble: TorquebookError) -> Unreadable:
     """Return the message for a value of a record that a job cannot do without."""
-    right = f"write {' or '.join(trouble.readings)}" if trouble.readings else "see torquebook judge"
-    return Unreadable(str(place), f'"{trouble.text}": {trouble.what}', right)
+    what, _, right = str(trouble).rpartition("; ")
+    return Unreadable(str(place), what or right, right if what else "see torquebook judge")
 
 
 def _every(count: int) -> Order:

@@ -143,7 +143,9 @@ def worked_joint(
     case = JointCase(held, bench.book, bench.library)
     for problem in line.problems:
         if problem.column == "tighten":
-            raise unusable(problem.place, NotUnderstood(problem.text, problem.what, problem.readings))
+            raise unusable(
+                problem.place, NotUnderstood(problem.text, problem.what, problem.readings)
+            )
     try:
         thread = bench.book.thread(record.fastener.thread)
     except NotUnderstood as trouble:
