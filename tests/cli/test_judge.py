@@ -195,7 +195,23 @@ def test_a_job_is_judged_like_a_plan(cli: Runner) -> None:
     ran = cli("judge", "--fail-on", "ask", "jobs/brigade-overhaul")
     assert ran.code == Exit.CLEAN
     assert ran.out.startswith("jobs/brigade-overhaul: 1 note in 25 lines")
-    assert "joints/brigade/flywheel.yaml:19:10: flywheel to" in " ".join(ran.out.split())
+    assert "NOTE  joints/brigade/flywheel.yaml:19:10: flywheel to crankshaft\n" in ran.out
+
+
+def test_a_place_in_another_file_is_shown_from_here(
+    cli: Runner, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Below the working folder a file is shown from there, elsewhere with its whole path."""
+    file = tmp_path / "joints" / "example.yaml"
+    file.parent.mkdir()
+    text = 'kind: joint\ntitle: "x"\nname: "example"\nfastener: {thread: "M8"}\ncount: 1\n'
+    end = 'tighten: "250 N.m"\nsource: {kind: manual, title: "x", provenance: "read"}\n'
+    file.write_text(text + end, encoding="utf-8")
+    words = ("judge", "--book", str(tmp_path), "joints/example")
+    shown = "".join(cli(*words).out.split())
+    assert f"STOP{file}:6:10:example" in shown
+    monkeypatch.chdir(tmp_path)
+    assert "STOP  joints/example.yaml:6:10: example\n" in cli(*words).out
 
 
 def test_places_of_a_job_are_in_the_files_of_its_joints(cli: Runner) -> None:

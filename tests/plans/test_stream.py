@@ -49,3 +49,9 @@ def test_what_cannot_be_streamed_is_refused_with_its_place(content: bytes, messa
     with pytest.raises(Unreadable) as caught:
         tuple(stream_plan("-", stdin=io.BytesIO(content)).lines)
     assert message in str(caught.value)
+
+
+def test_only_a_csv_is_streamed() -> None:
+    """A workbook, YAML or JSON plan is refused by its name, with what to write instead."""
+    with pytest.raises(Unreadable, match=r"plan\.yaml: line by line only a CSV is read"):
+        stream_plan("plan.yaml")

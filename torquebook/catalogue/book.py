@@ -25,6 +25,7 @@ if TYPE_CHECKING:
         Hole,
         Material,
         NutClass,
+        Pattern,
         PrintedRow,
         PrintedTable,
         StrengthClass,
@@ -329,6 +330,10 @@ class Book:
     def tables(self) -> tuple[PrintedTable, ...]:
         """Return every printed table."""
         return self._shelf("tables")
+
+    def patterns(self) -> tuple[Pattern, ...]:
+        """Return every published order of tightening."""
+        return self._shelf("patterns")
 
     def table_rows(
         self, thread: Thread, strength_class: str, nut: str = ""

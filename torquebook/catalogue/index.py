@@ -33,6 +33,7 @@ KEYS: Final[dict[str, tuple[int, ...]]] = {
     "materials": (0,),
     "wrenches": (0,),
     "tables": (0,),
+    "patterns": (0,),
 }
 
 
@@ -129,4 +130,5 @@ MAKERS: Final[dict[str, Callable[[list[Any]], Any]]] = {
     "materials": _material,
     "wrenches": _wrench,
     "tables": _table,
+    "patterns": lambda row: s.Pattern(row[0], row[1], tuple(row[2]), row[3]),
 }

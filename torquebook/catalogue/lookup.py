@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from torquebook.bands import Band
@@ -40,6 +41,7 @@ _QUARTER_INCH_MM = _INCH_MM / 4  # the numbered sizes lie below
 _STAINLESS = "A"
 
 
+@lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """Return a name without the differences that mean nothing."""
     return " ".join(text.casefold().replace("-", " ").replace("_", " ").split())

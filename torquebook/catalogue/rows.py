@@ -13,6 +13,7 @@ from torquebook.records.heads import Heads
 from torquebook.records.holes import Holes, TappingDrills
 from torquebook.records.material import MaterialRecord
 from torquebook.records.nuts import NutClasses
+from torquebook.records.pattern import PatternRecord
 from torquebook.records.table import Table, TableRow
 from torquebook.records.threads import InchThreads, MetricThreads
 from torquebook.records.wrench import WrenchRecord
@@ -43,8 +44,13 @@ def rows_of(record: Record, name: str) -> Rows:
 
 @rows_of.register(NamedRecord)
 def _(_record: NamedRecord, _name: str) -> Rows:
-    """Rules, patterns, joints and jobs are read whole, by the library."""
+    """Rules, joints and jobs are read whole, by the library."""
     return {}
+
+
+@rows_of.register(PatternRecord)
+def _(record: PatternRecord, _name: str) -> Rows:
+    return {"patterns": [[record.name, record.shape, record.order, record.source.line]]}
 
 
 @rows_of.register(Table)

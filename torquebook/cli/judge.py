@@ -39,6 +39,7 @@ also be the record of a joint or a job, by its file or its id."""
 NEVER = "never"
 RECORDS = ("joints/", "jobs/")  # what the id of a record begins with
 BLOCK = 100  # lines that are written at once
+COLLECTED = 20_000  # objects between two looks for garbage: a line makes hundreds and keeps few
 SUFFIXES = frozenset((".csv", ".tsv", ".tab", ".txt", ".xlsx", ".xlsm", ".yaml", ".yml", ".json"))
 
 
@@ -76,6 +77,8 @@ def command(
     plain: bool,
 ) -> Exit:
     """Parse, judge, render; a plan that cannot be read does not keep the others waiting."""
+    gc.freeze()  # what was imported is no garbage
+    gc.set_threshold(COLLECTED)
     gc.enable()
     book = open_book(folders)
     if by_line:

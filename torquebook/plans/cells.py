@@ -153,6 +153,7 @@ def _stages(text: str, extra: Mapping[str, Cell]) -> tuple[notation.Stage, ...]:
         raise NotUnderstood(text, what, (joined, *others), fault.offset) from None
 
 
+@lru_cache(_REMEMBERED)
 def _count(text: str) -> int:
     """Read a count: ``4``, ``x4`` or ``4 off``."""
     match = _COUNT.fullmatch(text)
@@ -161,6 +162,7 @@ def _count(text: str) -> int:
     return int(match[1])
 
 
+@lru_cache(_REMEMBERED)
 def _length(text: str) -> float:
     """Read one length, in mm unless it carries a unit."""
     if _RANGE.search(text) and not _readable_length(text):
@@ -168,6 +170,7 @@ def _length(text: str) -> float:
     return _one_length(text, text)
 
 
+@lru_cache(_REMEMBERED)
 def _lengths(text: str) -> Band:
     """Read a length or a range of lengths, in mm unless they carry a unit."""
     parts = _RANGE.split(text)
@@ -205,6 +208,7 @@ def _readable_length(text: str) -> bool:
     return True
 
 
+@lru_cache(_REMEMBERED)
 def _order(text: str) -> Order:
     """Read positions, ``1-3-2-4 / 1-2-3-4`` for two passes; other text is a pattern's name."""
     if not text[0].isdecimal():

@@ -7,7 +7,7 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING, Final
 
 from torquebook.errors import Unreadable
-from torquebook.plans import csvfile, intake, oneline, sheet, table
+from torquebook.plans import csvfile, intake, table
 from torquebook.plans.model import Plan
 
 if TYPE_CHECKING:
@@ -57,6 +57,8 @@ def read_plan(source: str | Path, *, stdin: BinaryIO | None = None) -> Plan:
     if content.startswith((_PACKED, _EMPTY_PACKED)):
         if suffix and suffix not in _WORKBOOKS:
             notes.append(f"read as a workbook, though its name ends in {suffix}")
+        from torquebook.plans import sheet  # noqa: PLC0415 - a CSV needs no archive's reader
+
         plan = _table_plan(sheet.iter_sheet(content, name, notes), name, notes)
     elif suffix in _WORKBOOKS:
         raise Unreadable(name, "no workbook, whatever its name says", "save it as .xlsx or as CSV")
@@ -87,6 +89,8 @@ def read_line(text: str) -> Plan:
     Unreadable
         If nothing says how to tighten, or a word has no place in a line.
     """
+    from torquebook.plans import oneline  # noqa: PLC0415 - nor one for a line alone
+
     return Plan(oneline.NAME, (oneline.one_line(text),))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import codecs
 import sys
 from dataclasses import dataclass, field
+from pathlib import PurePath
 from typing import TYPE_CHECKING, BinaryIO
 
 from torquebook.errors import Unreadable
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
 
     from torquebook.plans.model import PlanLine
 
+#: Endings of plans that are read as a whole.
+NO_CSV = frozenset({".xlsx", ".xlsm", ".yaml", ".yml", ".json"})
 _BLOCK = 1 << 16
 _LONGEST_LINE = 1 << 20
 
@@ -59,6 +62,10 @@ def stream_plan(source: str | Path, *, stdin: BinaryIO | None = None) -> PlanStr
         If it cannot be opened, or its header is none.
     """
     name = intake.STDIN_NAME if str(source) == "-" else str(source)
+    suffix = PurePath(name).suffix.lower()
+    if suffix in NO_CSV:
+        what = f"line by line only a CSV is read, and {suffix} is none"
+        raise Unreadable(name, what, "leave --json-lines out, or save it as CSV")
     file = (stdin or sys.stdin.buffer) if str(source) == "-" else intake.open_file(source)
     rows = csvfile.iter_csv(_text_lines(file, name), name)
     header = table.read_header(rows, name)

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import json
 from math import isfinite
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
     from torquebook.bands import Band
+
+_LINE: Final = json.JSONEncoder(allow_nan=False).encode
 
 
 def json_text(answer: Any) -> str:
@@ -17,7 +19,10 @@ def json_text(answer: Any) -> str:
 
 def json_line(answer: Any) -> str:
     """Return a JSON object on a line of its own, as :func:`json_text`."""
-    return json.dumps(_sound(answer), allow_nan=False) + "\n"
+    try:
+        return _LINE(answer) + "\n"
+    except ValueError:  # a number that is none
+        return _LINE(_sound(answer)) + "\n"
 
 
 def band(value: Band | None) -> dict[str, float] | None:

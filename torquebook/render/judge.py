@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
+from torquebook.catalogue.places import specs_root
 from torquebook.findings import Severity
 from torquebook.render.cautions import CAUTION
 from torquebook.render.data import band
@@ -87,8 +90,7 @@ def _entry(group: list[Finding], plan: Plan, paper: Paper) -> None:
         paper.text(f"{one}: {first.message}", _INDENT)
     else:
         joint = f": {first.joint}" if first.joint else ""
-        elsewhere = first.place.file != plan.name
-        at = str(first.place) if elsewhere else place(first.place)
+        at = place(first.place) if first.place.file == plan.name else _elsewhere(first.place)
         paper.text(f"{word}{at}{joint}", hang=_INDENT)
         paper.text(first.message, _INDENT)
     if first.instead and all(finding.instead == first.instead for finding in others):
@@ -110,6 +112,15 @@ def place(where: Place) -> str:
     if where.cell:
         return f"line {where.line}, cell {where.cell}"
     return f"line {where.line}, column {where.column}"
+
+
+def _elsewhere(where: Place) -> str:
+    """Return a place in another file: as seen from here, or within our own records."""
+    path = Path(where.file)
+    for root in (Path.cwd(), specs_root()):
+        if path.is_relative_to(root):
+            return str(replace(where, file=str(path.relative_to(root))))
+    return str(where)
 
 
 def _basis(answers: Sequence[LineAnswer], paper: Paper) -> None:

@@ -8,7 +8,6 @@ name.
 
 from __future__ import annotations
 
-import inspect
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Literal, Protocol, TypeVar
 
@@ -120,21 +119,25 @@ class Rule:
 
     @property
     def _doc(self) -> str:
-        return inspect.getdoc(self.check) or ""
+        from inspect import getdoc  # noqa: PLC0415 - only pages need it, and it is slow to import
 
-    def findings(self, asked: Subject) -> Iterator[Finding]:
+        return getdoc(self.check) or ""
+
+    def findings(self, asked: Subject) -> list[Finding]:
         """Ask the rule about one line or record and complete what it says."""
-        for remark in self.check(asked):
-            yield Finding(
-                rule=self.slug,
-                severity=self.severity if remark.severity is None else remark.severity,
-                place=remark.place or asked.place_of(remark.column),
-                joint=asked.joint,
-                message=remark.message,
-                source=self.source if remark.source is None else remark.source,
-                instead=remark.instead,
-                numbers=remark.numbers,
-            )
+        return [self._completed(remark, asked) for remark in self.check(asked)]
+
+    def _completed(self, remark: Remark, asked: Subject) -> Finding:
+        return Finding(
+            rule=self.slug,
+            severity=self.severity if remark.severity is None else remark.severity,
+            place=remark.place or asked.place_of(remark.column),
+            joint=asked.joint,
+            message=remark.message,
+            source=self.source if remark.source is None else remark.source,
+            instead=remark.instead,
+            numbers=remark.numbers,
+        )
 
 
 def rule(

@@ -109,13 +109,15 @@ def word_unknown(case: Case) -> Iterator[Remark]:
     """
     for column, trouble in case.fastener.troubles.items():
         if column != "thread":
-            yield Remark(str(trouble), column, instead=say.nearest(trouble))
+            right = say.nearest(trouble)
+            message = f"{trouble}" if right else f"{trouble}, or leave it empty"
+            yield Remark(message, column, instead=right)
     if case.wrench.trouble is not None:
         trouble = case.wrench.trouble
         yield Remark(str(trouble), "wrench", instead=say.nearest(trouble))
-    if isinstance(case.line.order, str):
-        what = f'"{case.line.order}": an order is the numbers of the positions, such as 1-3-2-4'
-        yield Remark(what, "order")
+    if case.order_trouble is not None:
+        trouble = case.order_trouble
+        yield Remark(f"{trouble}, or the positions, such as 1-3-2-4", "order")
     if case.kind and case.kind not in REASONS:
         names = ", ".join(sorted({"bolt", STRETCH, *REASONS}))
         yield Remark(f'"{case.kind}" is no kind of line; write one of {names}', "kind")

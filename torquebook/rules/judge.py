@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 
 # Lines of a stream that are judged as one list.
 WINDOW = 1000
+LINE_RULES = {slug: rule for slug, rule in RULES.items() if "line" in rule.about}
+# What they need; many need the same.
+_NEEDS = frozenset(rule.needs for rule in LINE_RULES.values())
 
 
 class RuleFault(Exception):
@@ -148,14 +151,17 @@ def judge_lines(lines: tuple[PlanLine, ...], fitter: Fitter) -> Iterator[LineAns
     return map(_answer, cases)
 
 
+def _unmet(case: Case, needs: tuple[str, ...]) -> str | None:
+    """Return why rules of the same needs cannot be asked, None if they can."""
+    return next((reason for need in needs if (reason := case.missing(need))), None)
+
+
 def _answer(case: Case) -> LineAnswer:
     findings: list[Finding] = []
     unjudged: dict[str, list[str]] = {}
-    for slug, rule in RULES.items():
-        if "line" not in rule.about:
-            continue
-        reason = next((reason for need in rule.needs if (reason := case.missing(need))), None)
-        if reason:
+    reasons = {needs: _unmet(case, needs) for needs in _NEEDS}
+    for slug, rule in LINE_RULES.items():
+        if reason := reasons[rule.needs]:
             unjudged.setdefault(reason, []).append(slug)
             continue
         findings += _said(rule, case, case.line.place)
@@ -187,6 +193,6 @@ def ask(record: JointCase | JobCase, about: About) -> tuple[Finding, ...]:
 
 def _said(rule: Rule, asked: Subject, place: Place) -> list[Finding]:
     try:
-        return list(rule.findings(asked))
+        return rule.findings(asked)
     except Exception as fault:
         raise RuleFault(f"rule {rule.slug}, {place}: {fault!r}") from fault

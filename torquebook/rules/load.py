@@ -26,7 +26,7 @@ ISO_898_1 = "ISO 898-1:2013, tables 2 to 5; torque and preload by VDI 2230-1"
 
 @rule(
     "over-proof",
-    Severity.STOP,
+    Severity.ASK,
     source=ISO_898_1,
     fires="M8 8.8 30 N.m friction=0.12",
     passes="M8 8.8 25 N.m friction=0.12",
@@ -53,7 +53,6 @@ def over_proof(case: Case) -> Iterator[Remark]:
             report.compared(case, deviation) + slips,
             numbers=report.numbers(case, deviation),
             instead=report.right(case, deviation),
-            severity=report.severity(deviation),
         )
 
 
@@ -82,7 +81,7 @@ def past_yield(case: Case) -> Iterator[Remark]:
     A torque before an angle is the snug torque, and judged as such.
     """
     for deviation, slips, _ in report.reported(case, "past-yield"):
-        shares = report.yield_shares(case) or (0.0, 0.0, 0.0)
+        shares = case.yield_shares or (0.0, 0.0, 0.0)
         yield Remark(
             report.compared(case, deviation) + slips,
             numbers=report.numbers(case, deviation) | {"yield_share_least": min(shares)},

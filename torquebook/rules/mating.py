@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from math import ceil
 from typing import TYPE_CHECKING
 
+from torquebook.bands import Band
 from torquebook.catalogue.defaults import STAINLESS
 from torquebook.findings import Severity
 from torquebook.mechanics.mating import basic_pair, least_pair
@@ -20,6 +22,7 @@ from torquebook.rules.thread import STRIPS_SHARE
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from torquebook.catalogue.shelves import Thread
     from torquebook.mechanics.mating import Pair
     from torquebook.rules.basis.case import Case
 
@@ -63,20 +66,10 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
         return
     if preload is None or material.tensile_mpa is None or material.shear_ratio is None:
         return
-
-    def strips_n(pair: Pair, engaged_mm: float, tensile_mpa: float, ratio: float) -> float:
-        length = effective_engagement(engaged_mm, thread.pitch_mm, LOST_PITCHES)
-        bolt_n = tensile_load(thread.stress_area_mm2, strength.tensile_mpa)
-        bolt_shear = shear_strength(strength.tensile_mpa, BOLT_SHEAR_RATIO)
-        return failure_loads(
-            pair, length, bolt_n, bolt_shear, shear_strength(tensile_mpa, ratio)
-        ).internal_n
-
-    basic, least = _pairs(thread.d_mm, thread.pitch_mm)
-    tensile, ratio = material.tensile_mpa, material.shear_ratio
-    low = strips_n(least, engaged.low, tensile.low, ratio)
-    nominal = strips_n(basic, engaged.nominal, tensile.nominal, ratio)
-    high = strips_n(basic, engaged.high, tensile.high, ratio)
+    strips = _strips_n(
+        thread, strength.tensile_mpa, engaged, material.tensile_mpa, material.shear_ratio
+    )
+    low, nominal, high = strips
     severity = Severity.STOP if high < preload.low else Severity.ASK
     if nominal >= preload.nominal and low >= preload.low:
         return
@@ -89,8 +82,54 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
         f"{say.kilonewtons(preload.high)}",
         "engagement",
         numbers={"strips_low_n": low, "strips_nominal_n": nominal, "strips_high_n": high},
+        instead=_engagement_for(engaged, strips, preload, thread.pitch_mm),
         severity=severity,
     )
+
+
+def _engagement_for(engaged: Band, strips_n: Band, load_n: Band, pitch_mm: float) -> str | None:
+    """Return the engagement that carries a load, as a message offers it.
+
+    Every turn of full thread carries alike, as ``stripping.needed_engagement`` has it; what is
+    lost at the chamfers comes on top.
+    """
+    lost_mm = LOST_PITCHES * pitch_mm
+    if engaged.low <= lost_mm:
+        return None
+    full = (length - lost_mm for length in engaged)
+    needed = [a * load / bears for a, load, bears in zip(full, load_n, strips_n, strict=True)]
+    return f"{ceil(max(needed[:2]) + lost_mm)} mm"
+
+
+@lru_cache(maxsize=1024)
+def _strips_n(
+    thread: Thread, bolt_mpa: float, engaged_mm: Band, tensile_mpa: Band, ratio: float
+) -> Band:
+    """Return the load at which the internal thread strips [N].
+
+    Parameters
+    ----------
+    thread : Thread
+    bolt_mpa : float
+        Tensile strength of the bolt's class [MPa].
+    engaged_mm : Band
+        Stated engagement [mm].
+    tensile_mpa : Band
+        Tensile strength of what the thread is cut into [MPa].
+    ratio : float
+        Its shear strength as a share of that.
+    """
+    basic, least = _pairs(thread.d_mm, thread.pitch_mm)
+    bolt_n = tensile_load(thread.stress_area_mm2, bolt_mpa)
+    bolt_shear = shear_strength(bolt_mpa, BOLT_SHEAR_RATIO)
+
+    def strips_n(pair: Pair, engaged: float, tensile: float) -> float:
+        length = effective_engagement(engaged, thread.pitch_mm, LOST_PITCHES)
+        shear = shear_strength(tensile, ratio)
+        return failure_loads(pair, length, bolt_n, bolt_shear, shear).internal_n
+
+    pairs = (least, basic, basic)
+    return Band(*map(strips_n, pairs, engaged_mm, tensile_mpa))
 
 
 @lru_cache(maxsize=256)

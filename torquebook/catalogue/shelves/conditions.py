@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
@@ -159,6 +160,14 @@ class Wrench(NamedTuple):
         return self.source.startswith("invented")
 
 
+@cache
+def _each_class(printed: str) -> tuple[str, ...]:
+    """Return the classes of a table's line; tables print few."""
+    first, *others = printed.split(" or ")
+    system = first.rpartition(" ")[0]
+    return (first, *(f"{system} {other}".strip() for other in others))
+
+
 class PrintedRow(NamedTuple):
     """One line of a printed table.
 
@@ -198,9 +207,16 @@ class PrintedRow(NamedTuple):
     @property
     def strength_classes(self) -> tuple[str, ...]:
         """The classes that the line speaks of: ``SAE 1 or 2`` gives both."""
-        first, *others = self.strength_class.split(" or ")
-        system = first.rpartition(" ")[0]
-        return (first, *(f"{system} {other}".strip() for other in others))
+        return _each_class(self.strength_class)
+
+
+class Pattern(NamedTuple):
+    """A published order over the positions of a circle or of rows, from 1 up."""
+
+    name: str
+    shape: str
+    order: tuple[int, ...]
+    source: str
 
 
 class PrintedTable(NamedTuple):

@@ -7,12 +7,17 @@ from typing import TYPE_CHECKING
 
 from torquebook.bands import Band
 from torquebook.catalogue.defaults import TORQUE_SCATTER
+from torquebook.catalogue.lookup import plain
+from torquebook.errors import NotUnderstood
 from torquebook.mechanics.scatter import with_method, with_tool
 from torquebook.notation import Angle, Slacken, Torque
+from torquebook.patterns.measures import LEAST_CIRCLE
+from torquebook.patterns.reading import BY_LAYOUT, order_of
 from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Deviation, find_deviation
 from torquebook.rules.basis.kinds import BOLTS, REASONS, STRETCH, hinted_kind
 from torquebook.rules.basis.needs import unmet
+from torquebook.rules.basis.report import speaker
 from torquebook.rules.basis.slips import Slip, find_slips
 from torquebook.rules.basis.tables import TableRow, applying_rows
 
@@ -216,6 +221,24 @@ class Case:
         return find_slips(self, self.deviation) if self.deviation else ()
 
     @cached_property
+    def speaker(self) -> str | None:
+        """The slug of the rule that reports the deviation, so that only one does."""
+        return speaker(self, self.deviation) if self.deviation else None
+
+    @cached_property
+    def yield_shares(self) -> Band | None:
+        """Combined tension and torsion as a share of yield; None where it cannot be known."""
+        preload, mu = self.preload_n, self.friction.mu_thread
+        if preload is None or self.strength is None:
+            return None
+        share = self.fastener.yield_share
+        return Band(
+            share(preload.low, mu.high),
+            share(preload.nominal, mu.nominal),
+            share(preload.high, mu.low),
+        )
+
+    @cached_property
     def proof_torque_nm(self) -> Band:
         """Torque that brings the weakest to the strongest class to proof, nominal friction.
 
@@ -243,6 +266,33 @@ class Case:
         if self.turned is not None:
             return self.turned.preload_n
         return None if self.angle_deg is not None else self.preload_n
+
+    # -- the order ---------------------------------------------------------------------
+
+    @cached_property
+    def order_trouble(self) -> NotUnderstood | None:
+        """Why the order's name says nothing, None if there is none or it is known."""
+        return self._named_order if isinstance(self._named_order, NotUnderstood) else None
+
+    @cached_property
+    def passes(self) -> tuple[tuple[int, ...], ...]:
+        """The positions of each pass; none where they are not known."""
+        if isinstance(self.line.order, tuple):
+            return self.line.order
+        return (self._named_order,) if isinstance(self._named_order, tuple) else ()
+
+    @cached_property
+    def _named_order(self) -> tuple[int, ...] | NotUnderstood | None:
+        """What an order's name stands for; a way over rows needs to know where they lie."""
+        name, count = self.line.order, self.line.count
+        if not isinstance(name, str):
+            return None
+        published = {plain(pattern.name): pattern.order for pattern in self.book.patterns()}
+        try:
+            order = order_of(name, count or LEAST_CIRCLE, published)
+        except NotUnderstood as trouble:
+            return trouble
+        return order if count and plain(name) not in BY_LAYOUT else None
 
     # -- what is missing, what is assumed -------------------------------------------------
 

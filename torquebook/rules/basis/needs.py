@@ -46,8 +46,7 @@ def _elongation(case: Case) -> str | None:
 
 
 def _order(case: Case) -> str | None:
-    named = isinstance(case.line.order, str)
-    return _unstated(case, "order") or ("the order names no positions" if named else None)
+    return _unstated(case, "order") or (None if case.passes else "the order names no positions")
 
 
 def _nut(case: Case) -> str | None:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
+from torquebook.patterns.measures import faults
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -27,14 +27,12 @@ def covered(order: str, positions: Sequence[int]) -> Iterator[tuple[Severity, st
     if not _NUMBERED.fullmatch(order):
         return
     found = [int(number) for number in re.findall(r"[0-9]+", order)]
-    missed = sorted(set(positions) - set(found))
+    missed, twice, strange = faults(found, positions)
     if missed:
         reached = f"{len(positions) - len(missed)} of {len(positions)} positions"
         yield Severity.STOP, f"the order reaches {reached}; {listed(missed)} is missing"
-    twice = sorted(number for number, times in Counter(found).items() if times > 1)
     if twice:
         yield Severity.ASK, f"{listed(twice)} stands twice in one pass"
-    strange = sorted(set(found) - set(positions))
     if strange:
         yield Severity.ASK, f"{listed(strange)} is none of the positions that the order is for"
 

@@ -47,7 +47,7 @@ def speaker(case: Case, deviation: Deviation) -> str:
 def _load_speaker(case: Case, deviation: Deviation) -> str:
     if not deviation.over:
         return "clamp-too-low"
-    shares = yield_shares(case)
+    shares = case.yield_shares
     if shares is None:
         return "no-class-bears"
     return "past-yield" if min(shares) > 1 else "over-proof"
@@ -65,23 +65,10 @@ def dry_value(case: Case) -> TableRow | None:
     return None if meant else row
 
 
-def yield_shares(case: Case) -> tuple[float, float, float] | None:
-    """Return combined tension and torsion as shares of yield: least, nominal, most."""
-    preload, mu = case.preload_n, case.friction.mu_thread
-    if preload is None or case.strength is None:
-        return None
-    share = case.fastener.yield_share
-    return (
-        share(preload.low, mu.high),
-        share(preload.nominal, mu.nominal),
-        share(preload.high, mu.low),
-    )
-
-
 def reported(case: Case, slug: str) -> Iterator[tuple[Deviation, str, str | None]]:
     """Yield the line's deviation, if the rule of this slug is the one to report it."""
     deviation = case.deviation
-    if deviation is not None and speaker(case, deviation) == slug:
+    if deviation is not None and case.speaker == slug:
         yield deviation, *say.explained(case)
 
 
@@ -127,7 +114,7 @@ def _against_load(case: Case, deviation: Deviation) -> str:
     share = preload.nominal * end / torque.band.nominal / load
     ends = {torque.band.low: "down to ", torque.band.high: "up to "}
     upto = ends[end] if end != torque.band.nominal else ""
-    shares = yield_shares(case) if deviation.over else None
+    shares = case.yield_shares if deviation.over else None
     strained = shares[1] * end / torque.band.nominal if shares else 0.0
     torsion = f"; with torsion {say.share(strained)} yield" if strained > 1 else ""
     return (
