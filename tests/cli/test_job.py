@@ -90,3 +90,20 @@ def test_hostile_names_are_inert(cli: Runner, tmp_path: Path) -> None:
     assert ",=" not in out
     assert "'=SUM(A1)<script>" in out
     assert "=SUM(A1)<script>" in cli(*words).out
+
+
+def test_a_sheet_goes_to_the_terminal_or_a_file(cli: Runner, tmp_path: Path) -> None:
+    """HTML is shown or written; a file that ends in .pdf is a PDF; JSON holds the content."""
+    assert cli("job", "sheet", "brigade-overhaul").out.startswith("<!DOCTYPE html>")
+    out = tmp_path / "sheet.pdf"
+    assert cli("job", "sheet", "brigade-overhaul", "--out", str(out)).code == 0
+    assert out.read_bytes().startswith(b"%PDF")
+    held = json.loads(cli("job", "sheet", "brigade-overhaul", "--json").out)
+    assert len(held["cards"]) == 37
+
+
+def test_a_sheet_that_cannot_be_written_is_one_message(cli: Runner, tmp_path: Path) -> None:
+    """A folder in place of a file is refused."""
+    ran = cli("job", "sheet", "brigade-overhaul", "--out", str(tmp_path))
+    assert ran.code == 2
+    assert "cannot be written" in ran.err

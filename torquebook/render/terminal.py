@@ -48,8 +48,13 @@ def save(path: str, document: str) -> None:
     Unreadable
         If the file cannot be written.
     """
+    save_bytes(path, document.encode())
+
+
+def save_bytes(path: str, document: bytes) -> None:
+    """Write a document that is no text, as :func:`save`."""
     try:
-        with open(path, "w", encoding="utf-8") as stream:  # noqa: PTH123 - pathlib costs the start
+        with open(path, "wb") as stream:  # noqa: PTH123 - pathlib costs the start
             stream.write(document)
     except (OSError, ValueError) as fault:
         what = f"cannot be written ({getattr(fault, 'strerror', None) or fault})"

@@ -9,7 +9,6 @@ from torquebook import units
 from torquebook.render.pattern import drawing
 from torquebook.render.sheet.model import Blank, JointCard, OrderRow, ReuseBox, StageRow
 from torquebook.render.sheet.orders import order_rows, rounds
-
 from torquebook.render.sheet.words import marks
 
 if TYPE_CHECKING:
