@@ -26,6 +26,13 @@ def write_exits(formatter: click.HelpFormatter) -> None:
         formatter.write_dl([(str(code.value), code.meaning) for code in Exit])
 
 
+def write_examples(formatter: click.HelpFormatter, examples: Sequence[str]) -> None:
+    """Write command lines that work, unwrapped, for a help."""
+    with formatter.section("Examples"):
+        for example in examples:
+            formatter.write(f"{'':{formatter.current_indent}}torquebook {example}\n")
+
+
 def _show_help(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
     if wanted and not ctx.resilient_parsing:
         click.echo(ctx.get_help())
@@ -61,10 +68,8 @@ class Command(click.Command):
         self.examples = tuple(examples)
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - click's signature
-        """Write the examples, unwrapped, and the exit codes."""
-        with formatter.section("Examples"):
-            for example in self.examples:
-                formatter.write(f"{'':{formatter.current_indent}}torquebook {example}\n")
+        """Write the examples and the exit codes."""
+        write_examples(formatter, self.examples)
         write_exits(formatter)
 
 
@@ -111,16 +116,19 @@ def bench_path() -> str:
     return told or os.path.join(click.get_app_dir("torquebook"), "bench.json")  # noqa: PTH118 - as above
 
 
+def every_folder(folders: Sequence[str]) -> list[str]:
+    """Return the folders of the command line, then those of the environment, then the bench's."""
+    told = [folder for folder in os.environ.get(BOOK_PATH, "").split(os.pathsep) if folder]
+    bench = my_bench()
+    return [*folders, *told, *(bench.books if bench else ())]
+
+
 def open_book(folders: Sequence[str]) -> Book:
     """Open the book with the folders of the command line, the environment, and the bench."""
     from torquebook.catalogue.book import Book  # noqa: PLC0415 - not before it is needed
 
-    told = [folder for folder in os.environ.get(BOOK_PATH, "").split(os.pathsep) if folder]
-    every, own = [*folders, *told], None
-    bench = my_bench()
-    if bench:
-        every += bench.books
-        own = bench.rows if bench.wrenches else None
+    every, bench = every_folder(folders), my_bench()
+    own = bench.rows if bench and bench.wrenches else None
     if not every:
         return Book.open(own=own)
     from pathlib import Path  # noqa: PLC0415 - costs milliseconds, and most have no folder
