@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -18,9 +19,12 @@ if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
     from torquebook.jobs.model import WorkedJob
 
+RECORDS_PATH: Final = "TORQUEBOOK_RECORDS"
 JOB_HELPS: Final = {
     "parts": "What to order, what to have ready, what to measure first.",
     "tools": "Wrenches with their settings, sockets and keys, gauges.",
+    "run": "Step by step through the work, each step kept as it is done.",
+    "record": "What was done: shown, verified, exported, signed off.",
     "sheet": "The sheet for the bench: gates, stages, orders, room for readings.",
 }
 
@@ -45,6 +49,12 @@ def job_options(function: Callable[..., Any]) -> Callable[..., Any]:
     ):
         function = option(function)
     return function
+
+
+def records_folder() -> Path:
+    """Return the folder that records of jobs are kept in."""
+    told = os.environ.get(RECORDS_PATH)
+    return Path(told) if told else Path(click.get_app_dir("torquebook"), "records")
 
 
 def opened(
