@@ -94,14 +94,24 @@ book_option = click.option(
 """``--book DIR``, for commands that look something up."""
 
 
+def book_folders(folders: Sequence[str]) -> list[str]:
+    """Return the folders of the command line, then those of the environment."""
+    told = [folder for folder in os.environ.get(BOOK_PATH, "").split(os.pathsep) if folder]
+    return [*folders, *told]
+
+
+def say() -> Callable[[str], None]:
+    """Return what takes a word on the index of a folder: it goes to standard error."""
+    from functools import partial  # noqa: PLC0415 - only where there is a folder
+
+    from torquebook.render.terminal import complain  # noqa: PLC0415 - as above
+
+    return partial(complain, plain=bool(click.get_current_context().params.get("plain")))
+
+
 def open_book(folders: Sequence[str]) -> Book:
     """Open the book with the folders of the command line, then those of the environment."""
     from torquebook.catalogue.book import Book  # noqa: PLC0415 - not before it is needed
 
-    told = [folder for folder in os.environ.get(BOOK_PATH, "").split(os.pathsep) if folder]
-    every = [*folders, *told]
-    if not every:
-        return Book.open()
-    from pathlib import Path  # noqa: PLC0415 - costs milliseconds, and most have no folder
-
-    return Book.open([Path(folder) for folder in every])
+    every = book_folders(folders)
+    return Book.open(every, say()) if every else Book.open()

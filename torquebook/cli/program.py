@@ -18,6 +18,7 @@ HELPS: Final = {
     "torque": "The torque for a share of proof, or the preload of a torque.",
     "convert": "A torque, force, length or angle in other units.",
     "wrench": "What to set, with an adapter, and on which wrench.",
+    "look": "Find records by words, and show one as a card.",
     "judge": "Look through a plan of tightenings for what is wrong or unsaid.",
     "why": "A rule's page: what it asks, why, and what would be right.",
     "schema": "The JSON Schema of a kind of record.",
