@@ -59,8 +59,8 @@ def record(number: int) -> str:
     draw = random.Random(number)
     size, torque = draw.choice(SIZES)
     grade = draw.choice(tuple(FACTORS))
-    full = round(torque * FACTORS[grade] * draw.uniform(0.8, 1.1), 1)
-    stages = [f"{round(full * share, 1):g} N.m" for share in (0.4, 0.7)[: draw.randrange(3)]]
+    full = round(torque * FACTORS[grade] * draw.uniform(0.8, 1.1))
+    stages = [f"{round(full * share)} N.m" for share in (0.4, 0.7)[: draw.randrange(3)]]
     end = f"+{draw.randrange(30, 121, 15)} deg" if draw.random() < 0.3 else ""
     positions = list(range(1, draw.choice((2, 3, 4, 6, 8)) + 1))
     draw.shuffle(positions)
@@ -76,7 +76,7 @@ def record(number: int) -> str:
         count=len(positions),
         into=draw.choice(INTO),
         friction=draw.choice(("dry", "oiled", "zinc plated")),
-        tighten=", ".join(filter(None, (*stages, f"{full:g} N.m", end))),
+        tighten=", ".join(filter(None, (*stages, f"{full} N.m", end))),
         order="-".join(map(str, positions)),
         condition=draw.choice(("threads clean and dry", "new gasket", "faces free of paint")),
         bay=draw.randrange(1, 60),

@@ -1,16 +1,17 @@
-"""What ``look`` answers: the card that was meant, and a list of the others."""
+"""What ``look`` answers: the card that was meant, and a list of the others.
 
-from __future__ import annotations
+Annotations are not postponed here, as in ``sizes``.
+"""
 
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 from torquebook.catalogue.finding import Finder
+from torquebook.catalogue.store.hits import Found
 from torquebook.catalogue.store.own import OwnLayer
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from torquebook.catalogue.finding import Found
     from torquebook.catalogue.store.kept import Say
     from torquebook.catalogue.store.layer import Layer
     from torquebook.catalogue.store.writing import Card
@@ -50,12 +51,12 @@ class Looked(NamedTuple):
     """
 
     found: Found
-    card: Card | None
-    wrench: Card | None
+    card: dict[str, Any] | None
+    wrench: dict[str, Any] | None
     settings: tuple[Setting | None, ...]
 
 
-def open_layers(folders: Sequence[str], say: Say) -> list[Layer]:
+def open_layers(folders: "Sequence[str]", say: "Say") -> "list[Layer]":
     """Open the user's folders and our own book, the topmost first.
 
     Raises
@@ -71,7 +72,7 @@ def open_layers(folders: Sequence[str], say: Say) -> list[Layer]:
     return [*open_folders(folders, say), *own]
 
 
-def looked(layers: Sequence[Layer], text: str, kind: str = "") -> Looked:
+def looked(layers: "Sequence[Layer]", text: str, kind: str = "") -> Looked:
     """Return what answers to a text.
 
     Parameters
@@ -98,7 +99,7 @@ def looked(layers: Sequence[Layer], text: str, kind: str = "") -> Looked:
     return Looked(found, card, wrench, tuple(_setting(stage, wrench) for stage in stages))
 
 
-def _setting(stage: dict[str, Any], wrench: Card | None) -> Setting | None:
+def _setting(stage: dict[str, Any], wrench: "Card | None") -> Setting | None:
     """Return what to set for a stage, None where it is no torque or there is no wrench."""
     if wrench is None or stage["nm"] is None:
         return None

@@ -41,6 +41,7 @@ _MAKE = (
     "rows.py",
     "strict.py",
     "store/layout.py",
+    "store/making.py",
     "store/words.py",
     "store/writing.py",
 )

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import TYPE_CHECKING, Final
 
 from torquebook.catalogue.store import words as w
+from torquebook.catalogue.store.hits import Found
 from torquebook.errors import NotUnderstood
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from torquebook.catalogue.store.layer import Hit, Layer
+    from torquebook.catalogue.store.hits import Hit
+    from torquebook.catalogue.store.layer import Layer
     from torquebook.catalogue.store.writing import Card
 
 #: So many are ranked; whoever finds more has said too little.
@@ -18,14 +20,14 @@ MOST_FOUND: Final = 200
 MOST_SHOWN: Final = 20
 MOST_WORDS: Final = 16
 _NEAREST: Final = 3
-_ALL: Final = "name title kind body"
-#: Where the words must stand, best first: the columns, and whether the words must be whole.
+#: Where the words must stand, best first: the part of the index, its column, and whether the
+#: words must be whole.
 _TIERS: Final = (
-    ("name", True),
-    ("name", False),
-    ("name title", False),
-    (_ALL, True),
-    (_ALL, False),
+    ("named", "name", True),
+    ("named", "name", False),
+    ("named", "", False),
+    ("words", "", True),
+    ("words", "", False),
 )
 #: The kinds of card.
 KINDS: Final = (
@@ -46,27 +48,6 @@ KINDS: Final = (
     "holes",
     "tapping drills",
 )
-
-
-class Found(NamedTuple):
-    """What answers to some words.
-
-    Parameters
-    ----------
-    cards : tuple of dict
-        The best first, at most ``MOST_SHOWN``.
-    count : int
-        How many there are; ``MOST_FOUND`` stands for so many or more.
-    named : bool
-        Whether the first is the one that was named, by its id or a name of its own.
-    instead : dict
-        For a word that no record holds, those that were looked for instead.
-    """
-
-    cards: tuple[Card, ...]
-    count: int
-    named: bool
-    instead: dict[str, tuple[str, ...]]
 
 
 class Finder:
@@ -104,8 +85,9 @@ class Finder:
             raise NotUnderstood(text, f"more than {MOST_WORDS} words to look for")
         while True:  # a layer whose files changed is made anew, once
             named = self._uncovered([layer.called(text) for layer in self._layers])
-            every, instead = w.groups(typed), {}
-            found = self._holding(every)
+            every = w.groups(typed)
+            instead: dict[str, tuple[str, ...]] = {}
+            found = [] if self._is_id(named, text) else self._holding(every)
             if not found and not named:
                 every, instead = self._respelt(every)
                 found = self._holding(every) if instead else []
@@ -118,6 +100,10 @@ class Finder:
         cards = tuple(self._layers[at].card(hit.n) for at, hit in shown)
         return Found(cards, min(len(found), MOST_FOUND), len(named) == 1, instead)
 
+    def _is_id(self, named: Sequence[tuple[int, Hit]], text: str) -> bool:
+        """Return whether an id was named: then nothing else was meant."""
+        return bool(named) and named[0][1].id == text
+
     def one(self, kind: str, name: str) -> Card | None:
         """Return the card of a kind by its name, None where there is none."""
         for layer in self._layers:
@@ -129,9 +115,9 @@ class Finder:
     def _holding(self, every: Sequence[w.Group]) -> list[tuple[int, Hit]]:
         """Return the cards that hold a phrase of each group, with their layers, the best first."""
         found: dict[tuple[int, Hit], None] = {}
-        for columns, whole in _TIERS:
-            asked = w.question(every, columns, self._kind, whole=whole)
-            tier = [layer.matching(asked, MOST_FOUND) for layer in self._layers]
+        for table, column, whole in _TIERS:
+            asked = w.question(every, column, self._kind, whole=whole)
+            tier = [layer.matching(table, asked, MOST_FOUND) for layer in self._layers]
             found.update(dict.fromkeys(self._uncovered(tier)))
             if len(found) >= MOST_FOUND:
                 break

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+import os.path
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.catalogue.cards import cards_of
 from torquebook.catalogue.index import KEYS, name_of
 from torquebook.catalogue.lookup import plain
+from torquebook.catalogue.plaintext import decoded, read_bytes
 from torquebook.catalogue.reading import vet_text
-from torquebook.catalogue.plaintext import read_text
 from torquebook.catalogue.rows import rows_of
 from torquebook.catalogue.store.layer import Layer
 from torquebook.catalogue.store.making import in_memory
-from torquebook.catalogue.store.scanning import digest_of, scan
-from torquebook.catalogue.store.writing import FOLDER, Content, NameOf, Wrong
+from torquebook.catalogue.store.marks import digest_of
+from torquebook.catalogue.store.scanning import scan
+from torquebook.catalogue.store.writing import Content, NameOf, Wrong, as_json, filed
 from torquebook.errors import NotUnderstood, Unreadable, first_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from pathlib import Path
 
     from torquebook.catalogue.index import Rows
     from torquebook.records.base import Record
@@ -92,36 +94,36 @@ def content_of(folder: str, name: str) -> Content:
     name : str
         The file's path in it, with ``/``.
     """
-    path = Path(folder, name)
-    digest = digest_of(str(path))
+    path, own = os.path.join(folder, name), name.rpartition(".")[0]  # noqa: PTH118 - as read_bytes
+    digest = b""
     try:
-        record, faults = vet_text(read_text(path), str(path))
+        raw = read_bytes(path)
+        digest = digest_of(raw)
+        record, faults = vet_text(decoded(raw, path), path)
         if record is None:
             return _faulty([fault.raised for fault in faults], path, digest)
-        own = record_id(path, Path(folder))
         rows = {"records": [[own, record.kind, record.title, record.source.line]]}
         rows.update(_rows(record, own, path))
     except Unreadable as fault:
         return _faulty([fault], path, digest)
-    return Content(rows, tuple(_names(rows)), cards_of(record, own), (), digest)
+    said = tuple((shelf, as_json(row)) for shelf, every in rows.items() for row in every)
+    cards = tuple(map(filed, cards_of(record, own)))
+    return Content(said, tuple(_names(rows)), cards, (), digest)
 
 
-def _rows(record: Record, own: str, path: Path) -> Rows:
+def _rows(record: Record, own: str, path: str) -> Rows:
     """Return the rows of a record; a size in it that is no thread is its fault."""
     try:
         return rows_of(record, own)
     except NotUnderstood as fault:
         right = " or ".join(fault.readings) or "M10x1.25 or 3/8-16"
-        what = f'"{fault.text}": {fault.what}'
-        raise Unreadable(str(path), what, f"write {right}") from fault
+        raise Unreadable(path, f'"{fault.text}": {fault.what}', f"write {right}") from fault
 
 
-def _faulty(faults: list[Unreadable], path: Path, digest: bytes) -> Content:
+def _faulty(faults: list[Unreadable], path: str, digest: bytes) -> Content:
     """Return the content of a record with faults: nothing else."""
-    wrong = [
-        Wrong(fault.where.removeprefix(str(path)), fault.what, fault.right) for fault in faults
-    ]
-    return Content({}, (), (), tuple(wrong), digest)
+    wrong = [Wrong(fault.where.removeprefix(path), fault.what, fault.right) for fault in faults]
+    return Content((), (), (), tuple(wrong), digest)
 
 
 def _names(rows: Rows) -> Iterator[NameOf]:

@@ -31,9 +31,7 @@ is found. One record is shown as a card, several as a list."""
     ),
 )
 @click.argument("words", nargs=-1, required=True, metavar="WORDS...")
-@click.option(
-    "--kind", default="", metavar="KIND", help=f"Only this kind: {', '.join(KINDS)}."
-)
+@click.option("--kind", default="", metavar="KIND", help=f"Only this kind: {', '.join(KINDS)}.")
 @book_option
 def command(
     words: tuple[str, ...], kind: str, folders: tuple[str, ...], *, as_json: bool, plain: bool

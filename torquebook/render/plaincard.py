@@ -65,7 +65,9 @@ def facts_of(facts: Mapping[str, Any], leave: set[str]) -> Iterator[tuple[str, s
 
 def _is_long(values: list[Any]) -> bool:
     """Return whether a list is better read one line each: mappings, and texts of words."""
-    return any(isinstance(value, dict) or (isinstance(value, str) and " " in value) for value in values)
+    return any(
+        isinstance(value, dict) or (isinstance(value, str) and " " in value) for value in values
+    )
 
 
 def _parted(key: str) -> tuple[str, str]:

@@ -21,7 +21,7 @@ from os import fspath
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.catalogue.store.kept import Kept
-from torquebook.catalogue.store.scanning import changed_dirs, changed_files
+from torquebook.catalogue.store.marks import changed_dirs, changed_files
 from torquebook.catalogue.store.stamp import STAMP
 from torquebook.errors import first_of
 
@@ -30,8 +30,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from os import PathLike
 
+    from torquebook.catalogue.store.hits import Hit
     from torquebook.catalogue.store.kept import Say
-    from torquebook.catalogue.store.layer import Hit
 
 MOST_COMPARED: Final = 1000
 #: From so many records on reading takes long enough to say so.
@@ -102,7 +102,7 @@ class FolderLayer(Kept):
         """Return whether the files behind an answer are as they were; else make all anew."""
         if self._compared:
             return True
-        files = self.ask(f"{_FILES} WHERE {where}", *values)  # noqa: S608 - our own conditions
+        files = self.ask(f"{_FILES} WHERE {where}", *values)
         if not changed_files(self.folder, files):
             return True
         self._renew()
@@ -112,8 +112,8 @@ class FolderLayer(Kept):
         """Return whether folders or files are not as they were, as far as is always compared."""
         if changed_dirs(self.folder, self.ask("SELECT path, mtime, ctime FROM dirs")):
             return True
-        ((count,),) = self.ask("SELECT count(*) FROM files")
-        self._compared = count <= MOST_COMPARED
+        more = self.ask("SELECT 1 FROM files LIMIT 1 OFFSET ?", MOST_COMPARED)
+        self._compared = not more
         where = "" if self._compared else " WHERE n IN (SELECT file FROM faults)"
         return changed_files(self.folder, self.ask(_FILES + where))
 
@@ -123,7 +123,7 @@ class FolderLayer(Kept):
         from torquebook.catalogue.store.making import bring_up_to_date  # noqa: PLC0415 - as above
         from torquebook.catalogue.store.scanning import scan  # noqa: PLC0415 - as above
 
-        ((before,),) = connection.execute("SELECT count(*) FROM files")
+        before = connection.execute("SELECT 1 FROM files LIMIT 1").fetchall()
         found = scan(self.folder)
         self._compared = True
         if not before and len(found.files) >= MANY:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import json
 import os.path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from torquebook.catalogue.lookup import plain
-from torquebook.catalogue.store.writing import FOLDER
+from torquebook.catalogue.store.hits import Hit
+from torquebook.catalogue.store.layout import FOLDER
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:
@@ -15,15 +16,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from torquebook.catalogue.store.writing import Card
-
-
-class Hit(NamedTuple):
-    """A card that was found: its number in the index, and what a list shows of it."""
-
-    n: int
-    id: str
-    kind: str
-    name: str
 
 
 class Layer:
@@ -79,11 +71,19 @@ class Layer:
             for path, place, what, right in self.ask(sql)
         )
 
-    def matching(self, question: str, most: int) -> list[Hit]:
-        """Return cards that answer a question of ``words.question``, at most so many."""
+    def matching(self, table: str, question: str, most: int) -> list[Hit]:
+        """Return cards that answer a question of ``words.question``, at most so many.
+
+        Parameters
+        ----------
+        table : str
+            ``named`` to look in names and titles, ``words`` to look in all.
+        question : str
+        most : int
+        """
         sql = (
-            "SELECT cards.n, id, cards.kind, cards.name FROM words JOIN cards ON cards.n = words.rowid "
-            "WHERE words MATCH ? ORDER BY words.rowid LIMIT ?"
+            f"SELECT cards.n, id, kind, cards.name FROM {table} JOIN cards "  # noqa: S608 - one of two
+            f"ON cards.n = {table}.rowid WHERE {table} MATCH ? ORDER BY {table}.rowid LIMIT ?"
         )
         return [Hit(*row) for row in self.ask(sql, question, most)]
 

@@ -8,10 +8,16 @@ from typing import Final
 #: What the file says of itself: it is ours, and laid out in this way.
 APPLICATION: Final = 0x54524251
 LAYOUT: Final = 1
+#: Stands for the path of the folder in a message, since it may be reached by another path.
+FOLDER: Final = "\0"
 
-#: The rows of a shelf, the faults, and the cards that are looked up, each by its file. Cards
-#: are searched by words that are cut before they come here, so that the tokenizer has only
-#: to part them at spaces.
+#: Words are cut before they come here, so that the tokenizer has only to part them at spaces;
+#: what they stand in is not kept twice.
+_OPTIONS: Final = """
+    content = '', columnsize = 0, tokenize = "unicode61 remove_diacritics 0 tokenchars './-'"
+"""
+#: The rows of a shelf, the faults, and the cards that are looked up, each by its file. Names and
+#: titles have an index of their own, so that a name is found without going through all texts.
 SCHEMA: Final = f"""
 PRAGMA page_size = 4096;
 PRAGMA application_id = {APPLICATION};
@@ -36,10 +42,8 @@ CREATE INDEX cards_by_id ON cards (id);
 CREATE INDEX cards_by_file ON cards (file);
 CREATE TABLE called (name TEXT, n INTEGER, PRIMARY KEY (name, n)) WITHOUT ROWID;
 CREATE TABLE spellings (word TEXT PRIMARY KEY) WITHOUT ROWID;
-CREATE VIRTUAL TABLE words USING fts5 (
-    name, title, kind, body, content = '', columnsize = 0,
-    tokenize = "unicode61 remove_diacritics 0 tokenchars './-'"
-);
+CREATE VIRTUAL TABLE named USING fts5 (name, title, {_OPTIONS});
+CREATE VIRTUAL TABLE words USING fts5 (body, {_OPTIONS});
 """
 
 

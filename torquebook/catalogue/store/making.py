@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Protocol
 
 from torquebook.catalogue.store import layout
-from torquebook.catalogue.store.scanning import Mark, digest_of, scan
+from torquebook.catalogue.store.marks import Mark, holds_still
+from torquebook.catalogue.store.reading import contents
+from torquebook.catalogue.store.scanning import scan
 from torquebook.catalogue.store.writing import Writer
 
 if TYPE_CHECKING:
@@ -68,19 +70,21 @@ def bring_up_to_date(
     gone = held.keys() - found.files.keys()
     for path in sorted(gone):
         writer.drop(path)
-    done = len(gone)
+    todo = []
     for path in sorted(found.files, key=_own):
         mark = found.files[path]
-        if path in held and _same(folder, path, mark, held):
-            if mark != held[path][0]:
-                writer.touch(path, mark)
-            continue
-        if path in held:
+        if path not in held:
+            todo.append(path)
+        elif not _same(folder, path, mark, held):
             writer.drop(path)
-        writer.put(path, _own(path), mark, read(folder, path))
-        done += 1
+            todo.append(path)
+        elif mark != held[path][0]:
+            writer.touch(path, mark)
+    with contents(folder, todo, read) as every:
+        for path, content in zip(todo, every, strict=True):
+            writer.put(path, _own(path), found.files[path], content)
     writer.finish(found, **about)
-    return done
+    return len(gone) + len(todo)
 
 
 def _own(path: str) -> str:
@@ -88,9 +92,7 @@ def _own(path: str) -> str:
     return path.rpartition(".")[0]
 
 
-def _same(
-    folder: str, path: str, mark: Mark, held: Mapping[str, tuple[Mark, bytes]]
-) -> bool:
+def _same(folder: str, path: str, mark: Mark, held: Mapping[str, tuple[Mark, bytes]]) -> bool:
     """Return whether a file holds what it did; where only its times differ, it is read."""
     before, digest = held[path]
-    return mark == before or (mark.size == before.size and digest_of(f"{folder}/{path}") == digest)
+    return mark == before or (mark.size == before.size and holds_still(f"{folder}/{path}", digest))

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Final
 
 from torquebook.catalogue.store import layout
 from torquebook.catalogue.store.kept import Kept
-from torquebook.catalogue.store.scanning import mark
+from torquebook.catalogue.store.marks import mark
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:
@@ -53,14 +53,14 @@ def fill(connection: sqlite3.Connection, cards: str, **about: str) -> None:
     Unreadable
         If the installation lacks the file, or it is damaged.
     """
-    from torquebook.catalogue.store.writing import Writer  # noqa: PLC0415 - rarely
+    from torquebook.catalogue.store.writing import Writer, filed  # noqa: PLC0415 - rarely
 
     writer = Writer(connection)
     try:
         with open(cards, encoding="utf-8") as lines:  # noqa: PTH123 - as above
             next(lines)  # says how the file is made
             for line in lines:
-                writer.card(json.loads(line))
+                writer.card(filed(json.loads(line)))
     except (OSError, ValueError, StopIteration) as fault:
         right = "install torquebook again, or run python -m torquebook.catalogue.build"
         raise Unreadable(cards, "the book's cards are missing or damaged", right) from fault

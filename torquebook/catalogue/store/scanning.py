@@ -1,16 +1,14 @@
-"""What lies in a folder of records, and whether it is still what an index was made from."""
+"""What lies in a folder of records, and when it was last changed."""
 
 from __future__ import annotations
 
 import os
 import os.path
 import time
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import Final, NamedTuple
 
+from torquebook.catalogue.store.marks import Mark, mark
 from torquebook.errors import Unreadable
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
 
 SUFFIX: Final = ".yaml"
 #: Folders at the top that hold no records of the book.
@@ -23,28 +21,11 @@ _COARSE_TICK_NS: Final = 2 * _NS
 _TRIES: Final = 3
 
 
-class Mark(NamedTuple):
-    """What a file system says of a file: size, and when content and entry changed [ns]."""
-
-    size: int
-    mtime: int
-    ctime: int
-
-
 class Scan(NamedTuple):
     """The folders with their times, and the files, by their paths in the folder, with ``/``."""
 
     dirs: dict[str, tuple[int, int]]
     files: dict[str, Mark]
-
-
-def mark(path: str) -> Mark | None:
-    """Return a file's mark, None where there is no such file."""
-    try:
-        found = os.stat(path)  # noqa: PTH116 - pathlib costs the start
-    except (OSError, ValueError):
-        return None
-    return Mark(found.st_size, found.st_mtime_ns, found.st_ctime_ns)
 
 
 def scan(folder: str) -> Scan:
@@ -98,39 +79,3 @@ def _too_young(found: Scan) -> float:
     tick = _TICK_NS if youngest % _NS else _COARSE_TICK_NS
     left = youngest + tick - time.time_ns()
     return left / _NS if 0 < left <= tick else 0.0
-
-
-def changed_dirs(folder: str, dirs: Iterable[tuple[str, int, int]]) -> bool:
-    """Return whether any folder has other entries than it had, or is gone."""
-    for path, mtime, ctime in dirs:
-        now = mark(os.path.join(folder, path) if path else folder)  # noqa: PTH118 - as above
-        if now is None or now[1:] != (mtime, ctime):
-            return True
-    return False
-
-
-def changed_files(folder: str, files: Iterable[tuple[str, int, int, int, bytes]]) -> bool:
-    """Return whether any of some files holds something else than it did.
-
-    Where size and time of the content are the same, but the entry was touched since, the
-    content is compared: a copy that keeps times, or a time that was set back.
-    """
-    for path, *before, digest in files:
-        full = os.path.join(folder, path)  # noqa: PTH118 - as above
-        now = mark(full)
-        if now is None or [*now[:2]] != before[:2]:
-            return True
-        if now.ctime != before[2] and digest_of(full) != digest:
-            return True
-    return False
-
-
-def digest_of(path: str) -> bytes:
-    """Return a short digest of a file's content, empty where it cannot be read."""
-    from hashlib import blake2b  # noqa: PLC0415 - only where a file is in doubt
-
-    try:
-        with open(path, "rb") as file:  # noqa: PTH123 - as above
-            return blake2b(file.read(), digest_size=16).digest()
-    except OSError:
-        return b""

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
 _WORD: Final = re.compile(r"[^\W_]+(?:(?<=\d)[./-](?=\d)[^\W_]+)*")
-_ALIKE: Final = str.maketrans({"×": "x", "·": " "})
+_ALIKE: Final = str.maketrans({"×": "x", "·": ".", "°": " ", "–": "-", "−": "-"})
 #: A beginning of a word is looked for from so many letters on.
 LEAST_PREFIX: Final = 3
 #: From so many letters on a word may be misspelt, and its plural be meant.
@@ -38,9 +38,11 @@ def words(text: str) -> list[str]:
     """
     text = text.casefold()
     if not text.isascii():
+        text = text.translate(_ALIKE)
+    if not text.isascii():
         from unicodedata import combining, normalize  # noqa: PLC0415 - most records are ASCII
 
-        letters = normalize("NFKD", text.translate(_ALIKE))
+        letters = normalize("NFKD", text)
         text = "".join(letter for letter in letters if not combining(letter))
     return _WORD.findall(text)
 
@@ -65,7 +67,9 @@ def groups(typed: Sequence[str]) -> list[Group]:
             name = tuple(typed[at : at + length])
             meant = known.get(name) or known.get((*name[:-1], singular(name[-1])))
             if meant:
-                found.append((" ".join(name), *(other for other in meant if other.split() != [*name])))
+                found.append(
+                    (" ".join(name), *(other for other in meant if other.split() != [*name]))
+                )
                 break
         else:
             length, one = 1, singular(typed[at])
@@ -80,15 +84,15 @@ def singular(word: str) -> str:
     return word[:-1] if plural and word.isalpha() else word
 
 
-def question(every: Iterable[Group], columns: str, kind: str, *, whole: bool) -> str:
+def question(every: Iterable[Group], column: str, kind: str, *, whole: bool) -> str:
     """Return a question for the index, in its own language.
 
     Parameters
     ----------
     every : iterable of tuple of str
         Groups, of each of which one phrase must stand in the record.
-    columns : str
-        The columns to look in.
+    column : str
+        The column to look in; empty for all.
     kind : str
         The kind of record; empty for any.
     whole : bool
@@ -96,8 +100,19 @@ def question(every: Iterable[Group], columns: str, kind: str, *, whole: bool) ->
     """
     parts = [" OR ".join(_phrases(group, whole=whole)) for group in every]
     asked = " AND ".join(f"({part})" for part in parts)
-    asked = f"{{{columns}}} : ({asked})"
-    return f'{asked} AND {{kind}} : (^ "{kind}")' if kind else asked
+    asked = f"{{{column}}} : ({asked})" if column else asked
+    return f'({asked}) AND "{kind_word(kind)}"' if kind else asked
+
+
+def kind_word(kind: str) -> str:
+    """Return the word that marks a kind of record: nobody's text has a word like it.
+
+    Examples
+    --------
+    >>> kind_word("reuse rule"), words(kind_word("reuse rule"))
+    ('kind-reuserule', ['kind', 'reuserule'])
+    """
+    return f"kind-{kind.replace(' ', '')}"
 
 
 def _phrases(group: Group, *, whole: bool) -> Iterator[str]:

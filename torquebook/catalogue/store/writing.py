@@ -9,15 +9,18 @@ import json
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from torquebook.catalogue.lookup import plain
-from torquebook.catalogue.store.words import may_be_misspelt, words
+from torquebook.catalogue.store.layout import FOLDER
+from torquebook.catalogue.store.words import kind_word, may_be_misspelt, words
 
 if TYPE_CHECKING:
     import sqlite3
     from collections.abc import Iterable, Iterator
 
-    from torquebook.catalogue.index import Rows
-    from torquebook.catalogue.store.scanning import Mark, Scan
+    from torquebook.catalogue.store.marks import Mark
+    from torquebook.catalogue.store.scanning import Scan
 
+#: Facts that are made of others.
+_SAID_TWICE = frozenset({"stages"})
 Card = dict[str, Any]
 """What is shown of one thing in the book: ``id``, ``kind``, ``name``, ``also`` (other names),
 ``title``, ``source`` in one line, and ``facts`` as the record has them."""
@@ -39,14 +42,54 @@ class Wrong(NamedTuple):
     right: str
 
 
-class Content(NamedTuple):
-    """All that an index keeps of one file."""
+class Filed(NamedTuple):
+    """A card as an index files it.
 
-    rows: Rows
+    Parameters
+    ----------
+    id, kind, name : str
+        The name without the differences that mean nothing.
+    text : str
+        The card in JSON.
+    called : tuple of str
+        All its names, as ``name``.
+    cut : tuple of str
+        The words in its names, in its title, and in all of it.
+    """
+
+    id: str
+    kind: str
+    name: str
+    text: str
+    called: tuple[str, ...]
+    cut: tuple[str, ...]
+
+
+class Content(NamedTuple):
+    """All that an index keeps of one file; the rows are a shelf's name and JSON."""
+
+    rows: tuple[tuple[str, str], ...]
     names: tuple[NameOf, ...]
-    cards: tuple[Card, ...]
+    cards: tuple[Filed, ...]
     faults: tuple[Wrong, ...]
     digest: bytes
+
+
+def filed(card: Card) -> Filed:
+    """Return a card as an index files it."""
+    called = {plain(name) for name in (card["name"], *card["also"])}
+    facts = {key: card["facts"][key] for key in card["facts"] if key not in _SAID_TWICE}
+    names = " ".join(words("\n".join((card["name"], *card["also"]))))
+    title = " ".join([kind_word(card["kind"]), *words(card["title"])])
+    body = words("\n".join((card["kind"], card["id"], *_texts(facts))))
+    cut = names, title, " ".join([names, title, *body])
+    about = card["id"], card["kind"], plain(card["name"]), as_json(card)
+    return Filed(*about, tuple(sorted(called)), cut)
+
+
+def as_json(value: Any) -> str:
+    """Return a row or a card as an index holds it."""
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
 class Writer:
@@ -59,7 +102,7 @@ class Writer:
 
     def __init__(self, connection: sqlite3.Connection) -> None:
         self._connection = connection
-        self._spellings: set[str] = set()
+        self._met: set[str] = set()
         ((last,),) = connection.execute("SELECT ifnull(max(n), 0) FROM cards")
         self._last: int = last
         connection.execute("BEGIN")
@@ -70,40 +113,34 @@ class Writer:
         sql = "INSERT INTO files (path, id, size, mtime, ctime, hash) VALUES (?, ?, ?, ?, ?, ?)"
         number = run(sql, (path, name, *mark, content.digest)).lastrowid
         many = self._connection.executemany
-        many(
-            "INSERT INTO rows VALUES (?, ?, ?)",
-            [(number, shelf, _json(row)) for shelf, rows in content.rows.items() for row in rows],
-        )
+        many("INSERT INTO rows VALUES (?, ?, ?)", [(number, *row) for row in content.rows])
         many("INSERT INTO names VALUES (?, ?, ?, ?)", [(number, *one) for one in content.names])
-        many(
-            "INSERT INTO faults VALUES (?, ?, ?, ?, ?, 0)",
-            [(number, path, *fault) for fault in content.faults],
-        )
+        faults = [(number, path, *fault) for fault in content.faults]
+        many("INSERT INTO faults VALUES (?, ?, ?, ?, ?, 0)", faults)
         for card in content.cards:
             self.card(card, number)
 
-    def card(self, card: Card, file: int | None = None) -> None:
+    def card(self, card: Filed, file: int | None = None) -> None:
         """Put in one card."""
         self._last += 1
-        about = self._last, file, card["id"], card["kind"], plain(card["name"]), _json(card)
         run = self._connection.execute
-        run("INSERT INTO cards VALUES (?, ?, ?, ?, ?, ?)", about)
-        names = {plain(name) for name in (card["name"], *card["also"])}
-        self._connection.executemany(
-            "INSERT INTO called VALUES (?, ?)", [(name, self._last) for name in sorted(names)]
-        )
-        cut = searched(card)
-        self._spellings.update(word for part in cut for word in part if may_be_misspelt(word))
-        sql = "INSERT INTO words (rowid, name, title, kind, body) VALUES (?, ?, ?, ?, ?)"
-        run(sql, (self._last, *map(" ".join, cut)))
+        run("INSERT INTO cards VALUES (?, ?, ?, ?, ?, ?)", (self._last, file, *card[:4]))
+        called = [(name, self._last) for name in card.called]
+        self._connection.executemany("INSERT INTO called VALUES (?, ?)", called)
+        name, title, body = card.cut
+        self._met.update(body.split())
+        run("INSERT INTO named (rowid, name, title) VALUES (?, ?, ?)", (self._last, name, title))
+        run("INSERT INTO words (rowid, body) VALUES (?, ?)", (self._last, body))
 
     def drop(self, path: str) -> None:
         """Take out what one file said."""
         run = self._connection.execute
         ((number,),) = run("SELECT n FROM files WHERE path = ?", (path,))
         for n, text in run("SELECT n, card FROM cards WHERE file = ?", (number,)).fetchall():
-            sql = "INSERT INTO words (words, rowid, name, title, kind, body) VALUES ('delete', ?, ?, ?, ?, ?)"
-            run(sql, (n, *map(" ".join, searched(json.loads(text)))))
+            name, title, body = filed(json.loads(text)).cut
+            sql = "INSERT INTO named (named, rowid, name, title) VALUES ('delete', ?, ?, ?)"
+            run(sql, (n, name, title))
+            run("INSERT INTO words (words, rowid, body) VALUES ('delete', ?, ?)", (n, body))
             run("DELETE FROM called WHERE n = ?", (n,))
         for table in ("rows", "names", "faults", "cards"):
             run(f"DELETE FROM {table} WHERE file = ?", (number,))  # noqa: S608 - our own names
@@ -124,13 +161,9 @@ class Writer:
             many("INSERT INTO dirs VALUES (?, ?, ?)", dirs)
         many("INSERT INTO faults VALUES (?, ?, '', ?, ?, 1)", list(_given_twice(self._connection)))
         many("INSERT OR REPLACE INTO about VALUES (?, ?)", sorted(about.items()))
-        found = [(word,) for word in sorted(self._spellings)]
+        found = [(word,) for word in sorted(filter(may_be_misspelt, self._met))]
         many("INSERT OR IGNORE INTO spellings VALUES (?)", found)
         run("COMMIT")
-
-
-#: Stands for the path of the folder in a message, since it may be reached by another path.
-FOLDER = "\0"
 
 
 def _given_twice(connection: sqlite3.Connection) -> Iterator[tuple[int, str, str, str]]:
@@ -150,13 +183,6 @@ def _given_twice(connection: sqlite3.Connection) -> Iterator[tuple[int, str, str
         before[shelf, name] = path
 
 
-def searched(card: Card) -> tuple[list[str], list[str], list[str], list[str]]:
-    """Return the words that a card is found by: in its names, title, kind, and all else."""
-    names = [word for name in (card["name"], *card["also"]) for word in words(name)]
-    body = [word for text in (card["id"], *_texts(card["facts"])) for word in words(text)]
-    return names, words(card["title"]), words(card["kind"]), body
-
-
 def _texts(value: Any) -> Iterable[str]:
     """Yield every text in nested facts; a band's unit and a number are nothing to look for."""
     if isinstance(value, str):
@@ -167,7 +193,3 @@ def _texts(value: Any) -> Iterable[str]:
     elif isinstance(value, list):
         for item in value:
             yield from _texts(item)
-
-
-def _json(value: Any) -> str:
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
