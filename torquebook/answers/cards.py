@@ -90,7 +90,7 @@ def looked(layers: "Sequence[Layer]", text: str, kind: str = "") -> Looked:
     """
     finder = Finder(layers, kind)
     found = finder.find(text)
-    if not (found.named or found.count == 1):
+    if not (found.named or found.total == 1):
         return Looked(found, None, None, ())
     card = found.cards[0]
     stages = card["facts"].get("stages", ())

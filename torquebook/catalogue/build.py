@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 from torquebook.catalogue.index import INDEX, KEYS, MADE_BY
 from torquebook.catalogue.layers import vetted
 from torquebook.catalogue.places import schema_root, specs_root
+from torquebook.catalogue.store import stamp
 from torquebook.catalogue.store.own import CARDS
 from torquebook.errors import Unreadable
 from torquebook.records import KINDS
@@ -31,7 +32,7 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 UNUSABLE = 2
 COMMAND = "python -m torquebook.catalogue.build"
-STAMP = Path(INDEX).parent / "store" / "stamp.py"
+STAMP = Path(str(stamp.__file__))
 #: What decides, with the models, what an index holds of a record.
 _MAKE = (
     "cards.py",
@@ -67,7 +68,7 @@ def cards_text(cards: Iterable[Card]) -> str:
 
 def stamp_text() -> str:
     """Return the module that says what an index is made with: it changes with the sources."""
-    package = Path(INDEX).parent.parent
+    package = Path(__file__).parent.parent
     sources = [*package.glob("records/*.py"), *(package / "catalogue" / name for name in _MAKE)]
     whole = sha256()
     for path in sorted(sources):

@@ -78,6 +78,7 @@ class Finder:
         NotUnderstood
             If no card holds these words, with those that come near.
         """
+        text = text.encode("utf-8", "replace").decode()  # what no text can hold, an index cannot
         typed = w.words(text)
         if not typed:
             raise NotUnderstood(text, "no word to look for")
@@ -97,7 +98,7 @@ class Finder:
                 break
         if not found:
             raise NotUnderstood(text, "no record holds this", self._near(every))
-        cards = tuple(self._layers[at].card(hit.n) for at, hit in shown)
+        cards = tuple(self._layers[at].card(hit) for at, hit in shown)
         return Found(cards, min(len(found), MOST_FOUND), len(named) == 1, instead)
 
     def _is_id(self, named: Sequence[tuple[int, Hit]], text: str) -> bool:
@@ -109,7 +110,7 @@ class Finder:
         for layer in self._layers:
             for hit in layer.called(name):
                 if hit.kind == kind:
-                    return layer.card(hit.n)
+                    return layer.card(hit)
         return None
 
     def _holding(self, every: Sequence[w.Group]) -> list[tuple[int, Hit]]:

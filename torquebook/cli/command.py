@@ -106,7 +106,8 @@ def say() -> Callable[[str], None]:
 
     from torquebook.render.terminal import complain  # noqa: PLC0415 - as above
 
-    return partial(complain, plain=bool(click.get_current_context().params.get("plain")))
+    context = click.get_current_context(silent=True)
+    return partial(complain, plain=bool(context and context.params.get("plain")))
 
 
 def open_book(folders: Sequence[str]) -> Book:

@@ -24,8 +24,8 @@ def text(answer: Looked, paper: Paper) -> None:
         meant = " or ".join(f'"{other}"' for other in others)
         paper.text(f'no record holds "{word}"; looked for {meant}', 0, 2)
     if answer.card is None:
-        paper.heading(f"{_count(found.count)} records found")
-        _listed(found.cards, found.count, paper)
+        paper.heading(f"{_count(found.total)} records found")
+        _listed(found.cards, found.total, paper)
         paper.gap()
         paper.text(f"Show one: torquebook look {_shown_as(found.cards[0]['id'])}", 0, 2)
         return
@@ -34,9 +34,9 @@ def text(answer: Looked, paper: Paper) -> None:
     else:
         from torquebook.render import plaincard as card  # type: ignore[no-redef]  # noqa: PLC0415 - as above
     card.text(answer, paper)
-    if found.count > 1:
-        paper.heading(f"{_count(found.count - 1)} more found")
-        _listed(found.cards[1 : _OTHERS + 1], found.count - 1, paper)
+    if found.total > 1:
+        paper.heading(f"{_count(found.total - 1)} more found")
+        _listed(found.cards[1 : _OTHERS + 1], found.total - 1, paper)
     paper.gap()
     paper.text(CAUTION)
 
@@ -67,8 +67,8 @@ def data(answer: Looked) -> dict[str, Any]:
         "card": answer.card,
         "settings": [setting and setting._asdict() for setting in answer.settings],
         "found": [{key: card[key] for key in _SHORT} for card in found.cards],
-        "count": found.count,
-        "or_more": found.count >= MOST_FOUND,
+        "count": found.total,
+        "or_more": found.total >= MOST_FOUND,
         "instead": {word: list(others) for word, others in found.instead.items()},
         "caution": CAUTION,
     }

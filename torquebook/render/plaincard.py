@@ -56,18 +56,15 @@ def facts_of(facts: Mapping[str, Any], leave: set[str]) -> Iterator[tuple[str, s
     for key, value in facts.items():
         if key in leave:
             continue
-        label = name, ending = _parted(key)
+        name, ending = _parted(key)
         lines = value if isinstance(value, list) and _is_long(value) else [value]
         for at, line in enumerate(lines):
             yield ("" if at else name), shown(line, ending)
-        del label
 
 
 def _is_long(values: list[Any]) -> bool:
     """Return whether a list is better read one line each: mappings, and texts of words."""
-    return any(
-        isinstance(value, dict) or (isinstance(value, str) and " " in value) for value in values
-    )
+    return any(isinstance(value, dict) or " " in f"{value}" for value in values)
 
 
 def _parted(key: str) -> tuple[str, str]:

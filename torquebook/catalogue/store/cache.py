@@ -6,6 +6,7 @@ import os
 import os.path
 import sys
 import time
+from contextlib import suppress
 from typing import Final
 
 from torquebook.errors import Unreadable
@@ -68,8 +69,9 @@ def fresh_path(path: str) -> str:
     with os.scandir(folder) as entries:
         for entry in entries:
             left = entry.name.startswith(f"{name}.") and entry.name.endswith(".new")
-            if left and time.time() - entry.stat().st_mtime > _OLD_S:
-                os.unlink(entry.path)  # noqa: PTH108 - as above
+            with suppress(OSError):  # another process may sweep too
+                if left and time.time() - entry.stat().st_mtime > _OLD_S:
+                    os.unlink(entry.path)  # noqa: PTH108 - as above
     return f"{path}.{os.getpid()}.{time.monotonic_ns()}.new"
 
 

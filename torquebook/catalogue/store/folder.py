@@ -21,6 +21,7 @@ from os import fspath
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.catalogue.store.kept import Kept
+from torquebook.catalogue.store.layer import Layer
 from torquebook.catalogue.store.marks import changed_dirs, changed_files
 from torquebook.catalogue.store.stamp import STAMP
 from torquebook.errors import first_of
@@ -34,8 +35,6 @@ if TYPE_CHECKING:
     from torquebook.catalogue.store.kept import Say
 
 MOST_COMPARED: Final = 1000
-#: From so many records on reading takes long enough to say so.
-MANY: Final = 2000
 _FILES: Final = "SELECT path, size, mtime, ctime, hash FROM files"
 
 
@@ -56,14 +55,7 @@ def open_folders(
         If a folder is none; or if a record has a fault or the name of another one in its
         folder: the first such fault, and how many more there are.
     """
-    layers = []
-    for folder in folders:
-        layer = FolderLayer(fspath(folder), say or (lambda _: None))
-        faults = layer.faults()
-        if faults:
-            raise first_of(faults)
-        layers.append(layer)
-    return layers
+    return [FolderLayer(fspath(folder), say or (lambda _: None)) for folder in folders]
 
 
 class FolderLayer(Kept):
@@ -78,7 +70,7 @@ class FolderLayer(Kept):
     Raises
     ------
     Unreadable
-        If the folder is none, or cannot be read.
+        If the folder is none, or a record in it has a fault: at the first one.
     """
 
     def __init__(self, folder: str, say: Say) -> None:
@@ -86,6 +78,7 @@ class FolderLayer(Kept):
         super().__init__(folder, STAMP, say)
         if self._stale():
             self._renew()
+        self._refuse_faults(self._connection)
 
     def rows(self, shelf: str) -> list[list[Any]]:
         """Return a shelf's rows, as their files are now."""
@@ -95,8 +88,23 @@ class FolderLayer(Kept):
     def current(self, hits: Sequence[Hit]) -> bool:
         """Return whether cards are as their files are now; if not, the index is made anew."""
         marks = ", ".join("?" * len(hits))
-        where = f"n IN (SELECT file FROM cards WHERE n IN ({marks}))"  # noqa: S608 - only marks
-        return self._compare(where, *(hit.n for hit in hits))
+        where = f"n IN (SELECT file FROM cards WHERE id IN ({marks}))"  # noqa: S608 - only marks
+        return self._compare(where, *(hit.id for hit in hits))
+
+    def _made(self, old: sqlite3.Connection | None) -> sqlite3.Connection:
+        """Return an index that is up to date; one with faults is kept, but is no use."""
+        self._news = ""
+        found = super()._made(old)
+        if self._news:
+            self.say(self._news)
+        self._refuse_faults(found)
+        return found
+
+    def _refuse_faults(self, connection: sqlite3.Connection) -> None:
+        """Refuse a folder in which a record has a fault."""
+        faults = Layer(self.folder, connection).faults()
+        if faults:
+            raise first_of(faults)
 
     def _compare(self, where: str, *values: object) -> bool:
         """Return whether the files behind an answer are as they were; else make all anew."""
@@ -121,6 +129,7 @@ class FolderLayer(Kept):
         """Read what changed, and say how many records that were."""
         from torquebook.catalogue.layers import content_of  # noqa: PLC0415 - brings the models
         from torquebook.catalogue.store.making import bring_up_to_date  # noqa: PLC0415 - as above
+        from torquebook.catalogue.store.reading import MANY  # noqa: PLC0415 - as above
         from torquebook.catalogue.store.scanning import scan  # noqa: PLC0415 - as above
 
         before = connection.execute("SELECT 1 FROM files LIMIT 1").fetchall()
@@ -131,4 +140,4 @@ class FolderLayer(Kept):
         done = bring_up_to_date(connection, self.folder, found, content_of, **self._about)
         if before and done:
             some = f"{done} record{'s' if done > 1 else ''} changed"
-            self.say(f"{some} in {self.folder}; its index is made anew")
+            self._news = f"{some} in {self.folder}; its index is made anew"

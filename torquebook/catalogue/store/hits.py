@@ -8,9 +8,8 @@ from typing import Any, NamedTuple
 
 
 class Hit(NamedTuple):
-    """A card that was found: its number in the index, and what a list shows of it."""
+    """A card that was found; its id is its own in its layer."""
 
-    n: int
     id: str
     kind: str
     name: str
@@ -23,7 +22,7 @@ class Found(NamedTuple):
     ----------
     cards : tuple of dict
         The best first, at most ``MOST_SHOWN``.
-    count : int
+    total : int
         How many there are; ``MOST_FOUND`` stands for so many or more.
     named : bool
         Whether the first is the one that was named, by its id or a name of its own.
@@ -32,6 +31,6 @@ class Found(NamedTuple):
     """
 
     cards: tuple[dict[str, Any], ...]
-    count: int
+    total: int
     named: bool
     instead: dict[str, tuple[str, ...]]

@@ -36,7 +36,7 @@ class Kept(Layer):
     def __init__(self, folder: str, stamp: str, say: Say) -> None:
         self.say = say
         self._mended = False
-        self._about = {"of": os.path.abspath(folder), "stamp": stamp}  # noqa: PTH100 - pathlib costs the start
+        self._about = {"of": ascii(os.path.abspath(folder)), "stamp": stamp}  # noqa: PTH100 - pathlib costs the start
         try:
             self._path = index_path(folder)
         except Unreadable:

@@ -82,17 +82,17 @@ class Layer:
         most : int
         """
         sql = (
-            f"SELECT cards.n, id, kind, cards.name FROM {table} JOIN cards "  # noqa: S608 - one of two
+            f"SELECT id, kind, cards.name FROM {table} JOIN cards "  # noqa: S608 - one of two
             f"ON cards.n = {table}.rowid WHERE {table} MATCH ? ORDER BY {table}.rowid LIMIT ?"
         )
         return [Hit(*row) for row in self.ask(sql, question, most)]
 
     def called(self, text: str) -> list[Hit]:
         """Return the cards of an id, with or without its folder at the top, or of a name."""
-        sql = "SELECT n, id, kind, name FROM cards WHERE id = ?"
+        sql = "SELECT id, kind, name FROM cards WHERE id = ?"
         found = self.ask(sql, text)
         sql = (
-            "SELECT cards.n, id, kind, cards.name FROM called JOIN cards ON cards.n = called.n "
+            "SELECT id, kind, cards.name FROM called JOIN cards ON cards.n = called.n "
             "WHERE called.name = ? ORDER BY cards.n"
         )
         return [Hit(*row) for row in found or self.ask(sql, plain(text))]
@@ -103,10 +103,10 @@ class Layer:
         sql += "ON cards.n = called.n WHERE called.name = ? AND kind = ? LIMIT 1"
         return bool(self.ask(sql, hit.id, hit.name, hit.kind))
 
-    def card(self, n: int) -> Card:
+    def card(self, hit: Hit) -> Card:
         """Return a card."""
         card: Card
-        (card,) = self._documents("SELECT card FROM cards WHERE n = ?", n)
+        (card,) = self._documents("SELECT card FROM cards WHERE id = ?", hit.id)
         return card
 
     def cards(self) -> list[Card]:

@@ -45,6 +45,16 @@ class OwnLayer(Kept):
         fill(connection, self.folder, **self._about)
 
 
+def ship(path: str) -> None:
+    """Write our own book's index for a wheel: one library of SQLite always writes the same."""
+    connection = layout.new(path)
+    try:
+        fill(connection, CARDS)
+        connection.execute("VACUUM")
+    finally:
+        connection.close()
+
+
 def fill(connection: sqlite3.Connection, cards: str, **about: str) -> None:
     """Put the cards of a file into an empty index.
 

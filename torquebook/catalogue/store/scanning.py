@@ -59,6 +59,7 @@ def _scan(folder: str) -> Scan:
         try:
             with os.scandir(path) as entries:
                 for entry in entries:
+                    _refuse(entry.name, path)
                     name = f"{here}/{entry.name}" if here else entry.name
                     if entry.is_dir(follow_symlinks=False):
                         waiting += [] if name in OTHER_FOLDERS else [name]
@@ -69,6 +70,13 @@ def _scan(folder: str) -> Scan:
             raise Unreadable(path, what, "name a folder that can") from fault
         dirs[here] = times[1:] if times else (0, 0)
     return Scan(dirs, files)
+
+
+def _refuse(name: str, where: str) -> None:
+    """Refuse a name that no text can hold, and so no index and no message."""
+    if not name.isascii() and name != name.encode("utf-8", "replace").decode():
+        path = f"{where}/{ascii(name)[1:-1]}"
+        raise Unreadable(path, "its name is no UTF-8", "give it another name")
 
 
 def _too_young(found: Scan) -> float:

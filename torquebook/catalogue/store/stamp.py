@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "424aa672dfeb73ee"
+STAMP = "dff915db584d2bf2"

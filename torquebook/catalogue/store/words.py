@@ -67,9 +67,8 @@ def groups(typed: Sequence[str]) -> list[Group]:
             name = tuple(typed[at : at + length])
             meant = known.get(name) or known.get((*name[:-1], singular(name[-1])))
             if meant:
-                found.append(
-                    (" ".join(name), *(other for other in meant if other.split() != [*name]))
-                )
+                said = " ".join(name)
+                found.append((said, *(other for other in meant if other != said)))
                 break
         else:
             length, one = 1, singular(typed[at])
