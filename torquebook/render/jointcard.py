@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.render.figures import figures
 from torquebook.render.plaincard import facts_of, source, title
@@ -14,10 +14,11 @@ if TYPE_CHECKING:
     from torquebook.catalogue.store.writing import Card
     from torquebook.render.paper import Paper
 
-_OWN_LINES = {
+_OWN_LINES: Final = frozenset({
     "stages", "fastener", "count", "tighten", "wrench", "order", "passes", "groups", "reuse",
     "snug", "conditions", "rechecks", "supplies", "note", "source",
-}  # fmt: skip
+})  # fmt: skip
+_NAMED: Final = frozenset({"thread", "strength_class", "length_mm"})
 
 
 def text(answer: Looked, paper: Paper) -> None:
@@ -65,7 +66,7 @@ def _fastener(facts: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     length = bolt.get("length_mm")
     said.append(f"× {figures(length)} mm" if length else "")
     yield "fasteners", " ".join(filter(None, said))
-    yield from facts_of(bolt, leave={"thread", "strength_class", "length_mm"})
+    yield from facts_of(bolt, leave=_NAMED)
 
 
 def _order(facts: Mapping[str, Any]) -> Iterator[tuple[str, str]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.catalogue.finding import MOST_FOUND
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
     from torquebook.render.paper import Paper
 
 _OTHERS: Final = 5
+#: The modules that write cards; only the one that is needed is imported.
+_CARDS: Final = {"joint": "jointcard", "job": "jobcard"}
 
 
 def text(answer: Looked, paper: Paper) -> None:
@@ -29,11 +32,8 @@ def text(answer: Looked, paper: Paper) -> None:
         paper.gap()
         paper.text(f"Show one: torquebook look {_shown_as(found.cards[0]['id'])}", 0, 2)
         return
-    if answer.card["kind"] == "joint":
-        from torquebook.render import jointcard as card  # noqa: PLC0415 - only what is shown
-    else:
-        from torquebook.render import plaincard as card  # type: ignore[no-redef]  # noqa: PLC0415 - as above
-    card.text(answer, paper)
+    module = _CARDS.get(answer.card["kind"], "plaincard")
+    import_module(f"torquebook.render.{module}").text(answer, paper)
     if found.total > 1:
         paper.heading(f"{_count(found.total - 1)} more found")
         _listed(found.cards[1 : _OTHERS + 1], found.total - 1, paper)
@@ -67,7 +67,7 @@ def data(answer: Looked) -> dict[str, Any]:
         "card": answer.card,
         "settings": [setting and setting._asdict() for setting in answer.settings],
         "found": [{key: card[key] for key in _SHORT} for card in found.cards],
-        "count": found.total,
+        "total": found.total,
         "or_more": found.total >= MOST_FOUND,
         "instead": {word: list(others) for word, others in found.instead.items()},
         "caution": CAUTION,

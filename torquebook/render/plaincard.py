@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.render.figures import figures
+from torquebook.render.paper import WIDTH
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator, Mapping, Sequence
 
     from torquebook.answers.cards import Looked
     from torquebook.catalogue.store.writing import Card
@@ -18,16 +19,23 @@ _UNITS: Final = {"mm": " mm", "mpa": " MPa", "deg": "°", "pct": " %", "in": " i
 _UNSAID: Final = "not stated"
 _BAND: Final = ("low", "nominal", "high")
 _DIGITS: Final = 6
+_LEAST_ROWS: Final = 2
+_SOURCE: Final = frozenset({"source"})
 
 
 def text(answer: Looked, paper: Paper) -> None:
     """Write the card of any kind of record."""
     card = answer.card or {}
     title(card, paper)
-    rows = list(facts_of(card["facts"], leave={"source"}))
+    facts = {key: value for key, value in card["facts"].items() if key not in _SOURCE}
+    tables = {key: value for key, value in facts.items() if _is_table(value)}
+    rows = list(facts_of(facts, leave=tables))
     if rows:
         paper.gap()
         paper.columns(rows)
+    for key, entries in tables.items():
+        paper.heading(_parted(key)[0])
+        paper.columns(list(_table(entries)))
     source(card, paper)
 
 
@@ -43,7 +51,7 @@ def title(card: Card, paper: Paper) -> None:
 
 def source(card: Card, paper: Paper) -> None:
     """Write where the facts come from, and what they hold for."""
-    said: Mapping[str, str] = card["facts"].get("source", {})
+    said: Mapping[str, str] = card["facts"]["source"]
     paper.gap()
     paper.text(f"Source: {card['source']}", 0, 2)
     for key in ("conditions", "provenance"):
@@ -51,20 +59,43 @@ def source(card: Card, paper: Paper) -> None:
             paper.text(f"{key}: {said[key]}", 2, 4)
 
 
-def facts_of(facts: Mapping[str, Any], leave: set[str]) -> Iterator[tuple[str, str]]:
+def facts_of(
+    facts: Mapping[str, Any], leave: Mapping[str, Any] | frozenset[str]
+) -> Iterator[tuple[str, str]]:
     """Yield label and value of each fact; the label stands once before several lines."""
     for key, value in facts.items():
         if key in leave:
             continue
         name, ending = _parted(key)
-        lines = value if isinstance(value, list) and _is_long(value) else [value]
-        for at, line in enumerate(lines):
+        for at, line in enumerate(value if _is_long(value) else [value]):
             yield ("" if at else name), shown(line, ending)
 
 
-def _is_long(values: list[Any]) -> bool:
-    """Return whether a list is better read one line each: mappings, and texts of words."""
-    return any(isinstance(value, dict) or " " in f"{value}" for value in values)
+def _is_long(value: Any) -> bool:
+    """Return whether a fact is a list that is better read one line each."""
+    return isinstance(value, list) and any(
+        isinstance(item, dict) or " " in f"{item}" for item in value
+    )
+
+
+def _is_table(value: Any) -> bool:
+    """Return whether a fact is a list of several entries that fit into a table's lines."""
+    if not isinstance(value, list) or len(value) < _LEAST_ROWS:
+        return False
+    if not all(isinstance(entry, dict) for entry in value):
+        return False
+    if any(isinstance(cell, dict | list) for entry in value for cell in entry.values()):
+        return False
+    rows = list(_table(value))
+    return sum(max(map(len, column)) + 2 for column in zip(*rows, strict=True)) <= WIDTH
+
+
+def _table(entries: Sequence[Mapping[str, Any]]) -> Iterator[tuple[str, ...]]:
+    """Yield the heads of a table, with units, and its rows."""
+    keys = list(dict.fromkeys(key for entry in entries for key in entry))
+    yield tuple("".join(_parted(key)) for key in keys)
+    for entry in entries:
+        yield tuple(shown(entry[key]) if key in entry else "" for key in keys)
 
 
 def _parted(key: str) -> tuple[str, str]:
@@ -87,6 +118,6 @@ def shown(value: Any, unit: str = "") -> str:
         return f"{value}"
     if tuple(value) == _BAND:
         low, nominal, high = (figures(value[key], _DIGITS) for key in _BAND)
-        return f"{low}–{high}{unit}, nominal {nominal}{unit}"
+        return f"{low}{unit}" if low == high else f"{low}–{high}{unit}, nominal {nominal}{unit}"
     parts = [(*_parted(key), item) for key, item in value.items()]
     return ", ".join(f"{name} {shown(item, ending or unit)}" for name, ending, item in parts)

@@ -45,7 +45,7 @@ def test_a_change_shows(
         one.write_text(one.read_text().replace("chain oil", "saw oil"))
     elif change == "replace":
         new = shop.write("oils/new.txt", "saw oil")
-        os.replace(new, one)
+        new.replace(one)
     elif change == "add":
         shop.write("oils/zero.yaml", "cup grease")
         expected["add"] = ["chain oil", "cup grease", "bar oil"]
@@ -111,7 +111,7 @@ def test_what_is_shown_is_current(shop: Shop, monkeypatch: pytest.MonkeyPatch) -
 
 
 def test_faults_are_kept(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A fault is told alike when it is read and when it comes from the index, until it is mended."""
+    """A fault is told alike when it is read and when it comes from the index, until mended."""
     path = shop.write("two.yaml", "bar oil")
     path.write_text(path.read_text().replace("0.20", '"0.20"').replace("false", "no"))
     said = rf"^{path}:4:32: .*text.*\(and 1 more fault\)$"

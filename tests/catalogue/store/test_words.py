@@ -60,9 +60,7 @@ def test_groups() -> None:
 def test_question() -> None:
     """Words go on in the record unless whole ones are asked for; a number only as a size does."""
     asked = question([("hub",), ("m10",), ("6",)], "name", "", whole=False)
-    assert asked == (
-        '{name} : (("hub" OR "hub" *) AND ("m10" OR "m10x" * OR "m10-" *) AND ("6"))'
-    )
+    assert asked == ('{name} : (("hub" OR "hub" *) AND ("m10" OR "m10x" * OR "m10-" *) AND ("6"))')
     assert question([("hub", "nave")], "", "reuse rule", whole=True) == (
         '(("hub" OR "nave")) AND "kind-reuserule"'
     )
@@ -99,5 +97,3 @@ def test_slips() -> None:
     assert [slips_allowed(word) for word in ("gears", "gasket")] == [1, 2]
     assert not any(map(may_be_misspelt, ("m10x1.25", "8.8", "hub", "3/8-16")))
     assert kind_word("joint") not in words("kind-joint kind joint")
-
-

@@ -71,7 +71,7 @@ def fill(connection: sqlite3.Connection, cards: str, **about: str) -> None:
             next(lines)  # says how the file is made
             for line in lines:
                 writer.card(filed(json.loads(line)))
-    except (OSError, ValueError, StopIteration) as fault:
+    except (OSError, ValueError, KeyError, StopIteration) as fault:
         right = "install torquebook again, or run python -m torquebook.catalogue.build"
         raise Unreadable(cards, "the book's cards are missing or damaged", right) from fault
     writer.finish(None, **about)

@@ -80,10 +80,15 @@ def _refuse(name: str, where: str) -> None:
 
 
 def _too_young(found: Scan) -> float:
-    """Return how long the youngest change lies within the tick of its clock [s]."""
-    times = [mtime for mtime, _ in found.dirs.values()]
-    times += [one.mtime for one in found.files.values()]
-    youngest = max(times)
-    tick = _TICK_NS if youngest % _NS else _COARSE_TICK_NS
-    left = youngest + tick - time.time_ns()
-    return left / _NS if 0 < left <= tick else 0.0
+    """Return how long a change still lies within the tick of its clock [s]."""
+    now = time.time_ns()
+    times = {mtime for mtime, _ in found.dirs.values()}
+    times.update(one.mtime for one in found.files.values())
+    return max(_left(mtime, now) for mtime in times) / _NS
+
+
+def _left(mtime: int, now: int) -> int:
+    """Return how long a time lies within the tick of its clock [ns]; 0 for none, and for later."""
+    tick = _TICK_NS if mtime % _NS else _COARSE_TICK_NS
+    left = mtime + tick - now
+    return left if 0 < left <= tick else 0

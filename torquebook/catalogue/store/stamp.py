@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "dff915db584d2bf2"
+STAMP = "27335cccae37f7f0"

@@ -79,7 +79,7 @@ def groups(typed: Sequence[str]) -> list[Group]:
 
 def singular(word: str) -> str:
     """Return a word without the s of the plural."""
-    plural = len(word) > LEAST_SPELLING and word.endswith("s") and not word.endswith("ss")
+    plural = len(word) >= LEAST_SPELLING and word.endswith("s") and not word.endswith("ss")
     return word[:-1] if plural and word.isalpha() else word
 
 
