@@ -9,7 +9,7 @@ import pytest
 from hypothesis import settings
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
 
@@ -25,6 +25,14 @@ if os.environ.get("CI"):
 def pytest_addoption(parser: pytest.Parser) -> None:
     """Offer the option that rewrites expected outputs; the diff is then reviewed."""
     parser.addoption("--update-golden", action="store_true", help="rewrite expected outputs")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _cache_of_its_own(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Keep the indexes of the tests' folders away from the user's own cache."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("cache")))
+        yield
 
 
 @pytest.fixture

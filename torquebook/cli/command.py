@@ -123,14 +123,20 @@ def every_folder(folders: Sequence[str]) -> list[str]:
     return [*folders, *told, *(bench.books if bench else ())]
 
 
+def say() -> Callable[[str], None]:
+    """Return what takes a word on the index of a folder: it goes to standard error."""
+    from functools import partial  # noqa: PLC0415 - only where there is a folder
+
+    from torquebook.render.terminal import complain  # noqa: PLC0415 - as above
+
+    context = click.get_current_context(silent=True)
+    return partial(complain, plain=bool(context and context.params.get("plain")))
+
+
 def open_book(folders: Sequence[str]) -> Book:
     """Open the book with the folders of the command line, the environment, and the bench."""
     from torquebook.catalogue.book import Book  # noqa: PLC0415 - not before it is needed
 
     every, bench = every_folder(folders), my_bench()
     own = bench.rows if bench and bench.wrenches else None
-    if not every:
-        return Book.open(own=own)
-    from pathlib import Path  # noqa: PLC0415 - costs milliseconds, and most have no folder
-
-    return Book.open([Path(folder) for folder in every], own)
+    return Book.open(every, say(), own) if every else Book.open(own=own)
