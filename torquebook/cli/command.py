@@ -24,6 +24,13 @@ def write_exits(formatter: click.HelpFormatter) -> None:
         formatter.write_dl([(str(code.value), code.meaning) for code in Exit])
 
 
+def write_examples(formatter: click.HelpFormatter, examples: Sequence[str]) -> None:
+    """Write command lines that work, unwrapped, for a help."""
+    with formatter.section("Examples"):
+        for example in examples:
+            formatter.write(f"{'':{formatter.current_indent}}torquebook {example}\n")
+
+
 def _show_help(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
     if wanted and not ctx.resilient_parsing:
         click.echo(ctx.get_help())
@@ -59,10 +66,8 @@ class Command(click.Command):
         self.examples = tuple(examples)
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - click's signature
-        """Write the examples, unwrapped, and the exit codes."""
-        with formatter.section("Examples"):
-            for example in self.examples:
-                formatter.write(f"{'':{formatter.current_indent}}torquebook {example}\n")
+        """Write the examples and the exit codes."""
+        write_examples(formatter, self.examples)
         write_exits(formatter)
 
 
@@ -94,10 +99,10 @@ book_option = click.option(
 """``--book DIR``, for commands that look something up."""
 
 
-def book_folders(folders: Sequence[str]) -> list[str]:
+def every_folder(folders: Sequence[str]) -> list[str]:
     """Return the folders of the command line, then those of the environment."""
-    told = [folder for folder in os.environ.get(BOOK_PATH, "").split(os.pathsep) if folder]
-    return [*folders, *told]
+    told = os.environ.get(BOOK_PATH, "").split(os.pathsep)
+    return [*folders, *(folder for folder in told if folder)]
 
 
 def say() -> Callable[[str], None]:
@@ -114,5 +119,5 @@ def open_book(folders: Sequence[str]) -> Book:
     """Open the book with the folders of the command line, then those of the environment."""
     from torquebook.catalogue.book import Book  # noqa: PLC0415 - not before it is needed
 
-    every = book_folders(folders)
+    every = every_folder(folders)
     return Book.open(every, say()) if every else Book.open()

@@ -7,7 +7,7 @@ import click
 from torquebook.answers.cards import looked, open_layers
 from torquebook.catalogue.finding import KINDS
 from torquebook.catalogue.lookup import near
-from torquebook.cli.command import book_folders, book_option, say
+from torquebook.cli.command import book_option, every_folder, say
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS
 from torquebook.errors import NotUnderstood
@@ -39,6 +39,6 @@ def command(
     """Parse, look up, render."""
     if kind not in {"", *KINDS}:
         raise NotUnderstood(kind, "no kind of record", near(kind, KINDS, KINDS))
-    layers = open_layers(book_folders(folders), say())
+    layers = open_layers(every_folder(folders), say())
     answer = looked(layers, " ".join(words), kind)
     terminal.answer(answer, render, as_json=as_json, plain=plain)

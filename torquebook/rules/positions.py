@@ -135,7 +135,8 @@ def group_misses(case: JointCase) -> Iterator[Remark]:
     ),
     passes=(
         'groups: [{name: "upper", positions: [1, 2]}, {name: "lower", positions: [3, 4]}]\n'
-        'passes: [{stages: [1, 2], order: "1-2", group: "upper"}]'
+        'passes: [{stages: [1, 2], order: "1-2", group: "upper"}, '
+        '{stages: [1, 2], order: "3-4", group: "lower"}]'
     ),
     about=("joint",),
 )

@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "27335cccae37f7f0"
+STAMP = "3aef42e4ecff6da7"

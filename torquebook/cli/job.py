@@ -1,0 +1,56 @@
+"""``torquebook job``: the lists and the sheet of a piece of work."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
+
+import click
+
+from torquebook.catalogue.library import Library
+from torquebook.cli.command import book_option, every_folder, open_book
+from torquebook.cli.program import HELPS, Group
+from torquebook.jobs.working import work_out
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from torquebook.catalogue.book import Book
+    from torquebook.jobs.model import WorkedJob
+
+JOB_HELPS: Final = {
+    "parts": "What to order, what to have ready, what to measure first.",
+    "tools": "Wrenches with their settings, sockets and keys, gauges.",
+    "sheet": "The sheet for the bench: gates, stages, orders, room for readings.",
+}
+
+command: Final = Group(
+    "job",
+    helps=JOB_HELPS,
+    modules="torquebook.cli.job_",
+    examples=("job parts brigade-overhaul", "job tools mine.yaml --unit lbf.ft"),
+    help=f"{HELPS['job']}\n\nJOB is a job's name or id, or a file of your own.",
+)
+
+
+def job_options(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command what every command of a job takes."""
+    for option in (
+        book_option,
+        click.option("--unit", default="", metavar="UNIT", help="For torques; the job's own."),
+        click.option(
+            "--wrench", "wrenches", multiple=True, metavar="NAME", help="Work with it; repeatable."
+        ),
+        click.argument("job"),
+    ):
+        function = option(function)
+    return function
+
+
+def opened(
+    job: str, wrenches: Sequence[str], unit: str, folders: Sequence[str]
+) -> tuple[WorkedJob, Book]:
+    """Return a job worked out, and the book that it was worked out with."""
+    book = open_book(folders)
+    library = Library([Path(folder) for folder in every_folder(folders)])
+    return work_out(library, book, job, wrenches, unit), book
