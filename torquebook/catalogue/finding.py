@@ -115,14 +115,23 @@ class Finder:
 
     def _holding(self, every: Sequence[w.Group]) -> list[tuple[int, Hit]]:
         """Return the cards that hold a phrase of each group, with their layers, the best first."""
+        some = self._tier(every, _TIERS[-1], 2)
+        if len(some) <= 1:  # the last tier finds all that any finds, and there is nothing to rank
+            return some
         found: dict[tuple[int, Hit], None] = {}
-        for table, column, whole in _TIERS:
-            asked = w.question(every, column, self._kind, whole=whole)
-            tier = [layer.matching(table, asked, MOST_FOUND) for layer in self._layers]
-            found.update(dict.fromkeys(self._uncovered(tier)))
+        for tier in _TIERS:
+            found.update(dict.fromkeys(self._tier(every, tier, MOST_FOUND)))
             if len(found) >= MOST_FOUND:
                 break
         return list(found)
+
+    def _tier(
+        self, every: Sequence[w.Group], tier: tuple[str, str, bool], most: int
+    ) -> list[tuple[int, Hit]]:
+        """Return the cards that hold the words in one part of the index, so many of a layer."""
+        table, column, whole = tier
+        asked = w.question(every, column, self._kind, whole=whole)
+        return self._uncovered([layer.matching(table, asked, most) for layer in self._layers])
 
     def _uncovered(self, tier: Sequence[Sequence[Hit]]) -> list[tuple[int, Hit]]:
         """Return the hits of all layers, but for those that a layer above covers."""

@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "ef214a4d518490da"
+STAMP = "3aef42e4ecff6da7"

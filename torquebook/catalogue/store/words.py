@@ -145,6 +145,9 @@ def slips(first: str, second: str, most: int) -> int:
     >>> slips("flyweel", "flywheel", 2), slips("gaer", "gear", 2), slips("hub", "nut", 1)
     (1, 1, 2)
     """
+    letters, others = set(first), set(second)
+    if max(len(letters - others), len(others - letters)) > most:  # a slip mends one at a time
+        return most + 1
     before: list[int] = []
     row = list(range(len(second) + 1))
     for i, letter in enumerate(first, 1):
