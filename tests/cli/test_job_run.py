@@ -170,3 +170,25 @@ def test_a_killed_run_loses_nothing_that_was_shown(tmp_path: Path) -> None:
         steps = [entry.facts["step"] for entry in entries if entry.facts["what"] == "done"]
         assert len(steps) == len(set(steps))
         assert len(steps) >= shown - 1
+
+
+def test_a_phone_page_and_its_journal(records: Path, cli: Runner, tmp_path: Path) -> None:
+    """The page is one file; a journal from elsewhere is taken in once, longer ones go on."""
+    out = tmp_path / "phone.html"
+    assert cli("job", "sheet", "brigade-overhaul", "--phone", "--out", str(out)).code == 0
+    assert out.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    path = tmp_path / "away.jsonl"
+    cli(*RUN, "--record", str(path), given="y\np\n")
+    assert cli("job", "record", str(path), "--import").code == 0
+    (kept,) = records.glob("*.jsonl")
+    assert kept.read_text() == path.read_text()
+    cli(*RUN, "--record", str(path), given="\np\n")
+    assert cli("job", "record", str(path), "--import").code == 0
+    assert kept.read_text() == path.read_text()
+    cli(*RUN, "--record", str(kept), given="p\n")
+    cli(*RUN, "--record", str(path), given="\np\n")
+    ran = cli("job", "record", str(path), "--import")
+    assert ran.code == 2
+    assert "went on apart" in " ".join(ran.err.split())
+    (tmp_path / "empty.jsonl").write_text("")
+    assert "holds no entry" in cli("job", "record", str(tmp_path / "empty.jsonl"), "--import").err

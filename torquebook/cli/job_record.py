@@ -12,7 +12,7 @@ from torquebook.cli.command import command as make
 from torquebook.cli.job import JOB_HELPS, records_folder
 from torquebook.errors import Unreadable
 from torquebook.jobs.journal import Journal
-from torquebook.jobs.keeping import SUFFIX, entries_of, slug
+from torquebook.jobs.keeping import SUFFIX, entries_of, slug, take_in
 from torquebook.jobs.lock import Lock
 from torquebook.jobs.record import recheck_facts, record_of, sign_facts
 from torquebook.render import record as render
@@ -43,12 +43,21 @@ FORMATS: Final = ("text", "html", "csv")
 @click.option("--format", "form", type=click.Choice(FORMATS), default="text", show_default=True)
 @click.option("--out", default="", metavar="FILE", help="Into a file, not the terminal.")
 @click.option("--sign", default="", metavar="NAME", help="Sign it off.")
+@click.option("--import", "take", is_flag=True, help="Take in FILE, as a phone exported it.")
 @click.option("--done", default="", metavar="JOINT", help="Tick what was looked at again.")
 def command(
-    file: str, form: str, out: str, sign: str, done: str, *, as_json: bool, plain: bool
+    file: str,
+    form: str,
+    out: str,
+    sign: str,
+    done: str,
+    *,
+    take: bool,
+    as_json: bool,
+    plain: bool,
 ) -> None:
     """Read, verify, add, show."""
-    path = _path(file)
+    path = take_in(Path(file), records_folder()) if take else _path(file)
     record = record_of(str(path), entries_of(path))
     for facts in (done and recheck_facts(record, done), sign and sign_facts(record, sign)):
         if facts:

@@ -20,6 +20,7 @@ from torquebook.jobs.lock import Lock
 from torquebook.jobs.running import answered, state_of
 from torquebook.jobs.steps import steps_of
 from torquebook.render import screen, terminal
+from torquebook.render.cautions import CAUTION
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -128,6 +129,7 @@ class _Run:
 
     def go(self) -> int:
         """Go through the steps; return the exit code."""
+        self.tell(CAUTION)
         try:
             while (state := state_of(self.steps, self.journal.entries)).step is not None:
                 sheet = terminal.paper(plain=self.plain)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+import os
 import re
+from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from torquebook.errors import Unreadable
@@ -11,7 +13,6 @@ from torquebook.jobs.journal import read_entries
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-    from datetime import date
     from pathlib import Path
 
     from torquebook.jobs.journal import Entry
@@ -87,3 +88,53 @@ def start_facts(job: WorkedJob, steps: Sequence[RunStep], whom: str) -> dict[str
             for check in joint.held.record.rechecks
         ],
     }
+
+
+def take_in(path: Path, folder: Path) -> Path:
+    """Take a journal that was made elsewhere into a folder of records, verified.
+
+    Returns
+    -------
+    Path
+        Where it is kept. A journal that goes on from one that is there takes its place.
+
+    Raises
+    ------
+    Unreadable
+        If it is broken or empty, or two journals of one run went on apart.
+    """
+    entries = entries_of(path)
+    if not entries:
+        raise Unreadable(str(path), "holds no entry", "export it again")
+    hashes = [entry.hash for entry in entries]
+    for kept in folder.glob(f"*{SUFFIX}"):
+        known = [entry.hash for entry in entries_of(kept)]
+        if not known or known[0] != hashes[0]:
+            continue
+        shorter = min(len(known), len(hashes))
+        if known[:shorter] != hashes[:shorter]:
+            what = f"went on apart from {kept} at entry {shorter}"
+            raise Unreadable(str(path), what, "keep both files, and go by the paper")
+        if len(known) < len(hashes):
+            _write(kept, entries)
+        return kept
+    folder.mkdir(parents=True, exist_ok=True)
+    first = entries[0].facts
+    day = str(first.get("at", ""))[:10]
+    made = new_path(folder, str(first.get("job", "")), date.fromisoformat(day or "1970-01-01"))
+    _write(made, entries)
+    return made
+
+
+def _write(path: Path, entries: Sequence[Entry]) -> None:
+    """Write a journal whole, or leave what is there."""
+    beside = path.with_name(f"{path.name}.new")
+    try:
+        with beside.open("w", encoding="ascii") as stream:
+            stream.writelines(f"{entry.line}\n" for entry in entries)
+            stream.flush()
+            os.fsync(stream.fileno())
+        beside.replace(path)
+    except OSError as fault:
+        what = f"cannot be written ({fault.strerror})"
+        raise Unreadable(str(path), what, "make room, and import it again") from fault
