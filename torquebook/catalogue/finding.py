@@ -29,6 +29,8 @@ _TIERS: Final = (
     ("words", "", True),
     ("words", "", False),
 )
+#: What a person at the bench mostly looks for.
+_FIRST: Final = {"joint": 0, "job": 1}
 #: The kinds of card.
 KINDS: Final = (
     "joint",
@@ -48,6 +50,11 @@ KINDS: Final = (
     "holes",
     "tapping drills",
 )
+
+
+def _order(hit: Hit) -> tuple[int, int, str]:
+    """Return what goes first among cards that hold the words alike: the work, then short names."""
+    return _FIRST.get(hit.kind, len(_FIRST)), len(hit.name), hit.id
 
 
 class Finder:
@@ -138,7 +145,7 @@ class Finder:
         return [
             (at, hit)
             for at, hits in enumerate(tier)
-            for hit in sorted(hits, key=lambda hit: (len(hit.name), hit.id))
+            for hit in sorted(hits, key=_order)
             if self._kind in {"", hit.kind}
             and not any(above.covers(hit) for above in self._layers[:at])
         ]
