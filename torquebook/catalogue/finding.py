@@ -110,7 +110,10 @@ class Finder:
 
     def _is_id(self, named: Sequence[tuple[int, Hit]], text: str) -> bool:
         """Return whether an id was named: then nothing else was meant."""
-        return bool(named) and named[0][1].id == text
+        if len(named) != 1:
+            return False
+        own = named[0][1].id
+        return own == text or ("/" in text and own.endswith(f"/{text}"))
 
     def one(self, kind: str, name: str) -> Card | None:
         """Return the card of a kind by its name, None where there is none."""
