@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from torquebook.catalogue.store.writing import Card
 
 #: So many are ranked; whoever finds more has said too little.
-MOST_FOUND: Final = 200
+MOST_FOUND: Final = 100
 MOST_SHOWN: Final = 20
 MOST_WORDS: Final = 16
 _NEAREST: Final = 3
