@@ -102,6 +102,7 @@ def test_named(layer: Layer) -> None:
     """A name of its own, or an id, is the one that was meant; two of one name are not."""
     assert Finder([layer]).find("drawbar EYE").named
     assert Finder([layer]).find("joints/hub").total == 1
+    assert Finder([layer]).find("hub-nut").total > 1  # rather words than an id without its folder
     both = Finder([layer]).find("hub")
     assert not both.named
     assert [card["kind"] for card in both.cards[:2]] == ["joint", "wrench"]

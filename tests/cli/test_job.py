@@ -103,7 +103,15 @@ def test_a_sheet_goes_to_the_terminal_or_a_file(cli: Runner, tmp_path: Path) -> 
 
 
 def test_a_sheet_that_cannot_be_written_is_one_message(cli: Runner, tmp_path: Path) -> None:
-    """A folder in place of a file is refused."""
-    ran = cli("job", "sheet", "brigade-overhaul", "--out", str(tmp_path))
+    """A folder that is not there is refused, and so is a file that is no page."""
+    ran = cli("job", "sheet", "brigade-overhaul", "--out", str(tmp_path / "none" / "a.html"))
     assert ran.code == 2
-    assert "cannot be written" in ran.err
+    assert "cannot be written" in " ".join(ran.err.split())
+    ran = cli("job", "sheet", "brigade-overhaul", "--out", "sheet.docx")
+    assert ran.code == 2
+    assert "write FILE.html or FILE.pdf" in " ".join(ran.err.split())
+
+
+def test_a_job_without_a_command_shows_the_help(cli: Runner) -> None:
+    """No command is no mistake: the help is shown."""
+    assert cli("job") == cli("job", "--help")

@@ -166,6 +166,24 @@ def test_no_such_kind(cli: Runner) -> None:
     assert '"joints": no kind of record; write joint' in ran.err
 
 
+def test_id_for_a_shell(tmp_path: Path, cli: Runner) -> None:
+    """An id that a shell would act on is shown as one word that does nothing."""
+    book(tmp_path)
+    for name in ("$(reboot)", "\x1b[31m"):
+        text = (
+            (tmp_path / "eye.yaml").read_text().replace('"drawbar eye"', f'"drawbar {len(name)}"')
+        )
+        (tmp_path / f"{name}.yaml").write_text(text)
+    shown = cli("look", "drawbar", "--book", str(tmp_path)).out
+    assert "\x1b" not in shown
+    assert "     \\x1b[31m\n" in shown
+    (tmp_path / "eye.yaml").unlink()
+    (tmp_path / "\x1b[31m.yaml").rename(tmp_path / "z.yaml")
+    shown = cli("look", "drawbar", "--book", str(tmp_path)).out
+    assert "Show one: torquebook look " in shown
+    assert "look $(" not in shown
+
+
 def test_nothing_found(cli: Runner) -> None:
     """Where nothing is found, words that would find something are offered."""
     ran = cli("look", "flywheel", "zzzz")

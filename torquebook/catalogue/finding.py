@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from torquebook.catalogue.store.writing import Card
 
 #: So many are ranked; whoever finds more has said too little.
-MOST_FOUND: Final = 200
+MOST_FOUND: Final = 100
 MOST_SHOWN: Final = 20
 MOST_WORDS: Final = 16
 _NEAREST: Final = 3
@@ -29,6 +29,8 @@ _TIERS: Final = (
     ("words", "", True),
     ("words", "", False),
 )
+#: What a person at the bench mostly looks for.
+_FIRST: Final = {"joint": 0, "job": 1}
 #: The kinds of card.
 KINDS: Final = (
     "joint",
@@ -48,6 +50,11 @@ KINDS: Final = (
     "holes",
     "tapping drills",
 )
+
+
+def _order(hit: Hit) -> tuple[int, int, str]:
+    """Return what goes first among cards that hold the words alike: the work, then short names."""
+    return _FIRST.get(hit.kind, len(_FIRST)), len(hit.name), hit.id
 
 
 class Finder:
@@ -103,7 +110,10 @@ class Finder:
 
     def _is_id(self, named: Sequence[tuple[int, Hit]], text: str) -> bool:
         """Return whether an id was named: then nothing else was meant."""
-        return bool(named) and named[0][1].id == text
+        if len(named) != 1:
+            return False
+        own = named[0][1].id
+        return own == text or ("/" in text and own.endswith(f"/{text}"))
 
     def one(self, kind: str, name: str) -> Card | None:
         """Return the card of a kind by its name, None where there is none."""
@@ -138,7 +148,7 @@ class Finder:
         return [
             (at, hit)
             for at, hits in enumerate(tier)
-            for hit in sorted(hits, key=lambda hit: (len(hit.name), hit.id))
+            for hit in sorted(hits, key=_order)
             if self._kind in {"", hit.kind}
             and not any(above.covers(hit) for above in self._layers[:at])
         ]

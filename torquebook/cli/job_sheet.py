@@ -58,6 +58,8 @@ def command(
     plain: bool,
 ) -> None:
     """Parse, work out, render."""
+    if out and not out.lower().endswith((".html", ".htm", ".pdf", ".json")):
+        raise click.UsageError(f'"{out}" is no page; write FILE.html or FILE.pdf')
     worked, _ = opened(job, wrenches, unit, folders)
     if phone:
         steps = steps_of(worked)

@@ -56,6 +56,10 @@ class Group(click.Group):
         self.modules = modules
         self.examples = examples
 
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Show the help where no command is named; that is no mistake."""
+        return super().parse_args(ctx, args or ["--help"])
+
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
         """Return the commands in the order of the help."""
         return list(self.helps)

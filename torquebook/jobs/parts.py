@@ -56,6 +56,8 @@ class Item:
         Of a bolt; None where the record does not state it.
     strength_class, head, nut : str
         Empty where not stated, and for small parts; ``nut`` is that which goes with a bolt.
+    is_small : bool
+        Whether it is a pin, a washer, a ring beside the bolt.
     """
 
     what: str
@@ -64,6 +66,7 @@ class Item:
     strength_class: str = ""
     head: str = ""
     nut: str = ""
+    is_small: bool = False
 
 
 @dataclass(frozen=True)
@@ -153,12 +156,12 @@ def _item(joint: WorkedJoint, ruling: Ruling) -> Item:
     meant = [feature for feature in ruling.rule.record.features if feature in bolt.features]
     for feature in meant:
         if feature in LOOSE:
-            return Item(_described(feature, record.supplies), size)
+            return Item(_described(feature, record.supplies), size, is_small=True)
         if feature in OF_NUT:
             return Item(feature, size, strength_class=bolt.nut or "")
     what: str = bolt.kind if bolt.kind and bolt.kind in _KINDS else "bolt"
     if bolt.kind == "adjusting" or OF_NUT & set(bolt.features):
-        what = "nut"
+        return Item("nut", size, strength_class=bolt.nut or "")
     return Item(
         what,
         size,

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from torquebook.render.paper import Paper
 
 _OTHERS: Final = 5
+_PLAIN: Final = frozenset("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789/-_.:")
 #: The modules that write cards; only the one that is needed is imported.
 _CARDS: Final = {"joint": "jointcard", "job": "jobcard"}
 
@@ -56,8 +57,12 @@ def _listed(cards: Sequence[Card], count: int, paper: Paper) -> None:
 
 
 def _shown_as(name: str) -> str:
-    """Return an id as a shell takes it for one word."""
-    return f'"{name}"' if " " in name else name
+    """Return an id as a shell takes it for one word, and for nothing else."""
+    if _PLAIN.issuperset(name):
+        return name
+    from shlex import quote  # noqa: PLC0415 - most ids need none
+
+    return quote(name)
 
 
 def data(answer: Looked) -> dict[str, Any]:

@@ -32,13 +32,13 @@ def text(answer: Parts, paper: Paper) -> None:
         for order in answer.orders:
             sources.setdefault(order.source, []).extend(order.joints)
         for source, names in sources.items():
-            paper.text(f"source for {', '.join(dict.fromkeys(names))}: {source}", 2, 4)
+            paper.text(f"source for {'; '.join(dict.fromkeys(names))}: {source}", 2, 4)
     else:
         paper.text("nothing", 2)
     if answer.supplies:
         paper.heading("To have ready")
         for supply in answer.supplies:
-            paper.text(f"{supply.what}: {', '.join(supply.joints)}", 2, 4)
+            paper.text(f"{supply.what}: {'; '.join(supply.joints)}", 2, 4)
     if answer.firsts:
         paper.heading("To measure first")
         for first in answer.firsts:
@@ -50,12 +50,15 @@ def text(answer: Parts, paper: Paper) -> None:
 
 def item_text(item: Item) -> str:
     """Return a thing as a shop is asked for it."""
+    if item.is_small:
+        return f"{item.what}, for {item.thread}"
     said = [f"{item.what} {item.thread}"]
     if item.length_mm is not None:
         said[0] += f" × {millimetres(item.length_mm)}"
     said += [part for part in (item.strength_class, item.head) if part]
-    if item.nut and item.what == "bolt":
-        said.append(f"with nut {item.nut}")
+    if item.what == "bolt":
+        said += [f"with nut {item.nut}"] if item.nut else []
+        said += ["length not stated"] if item.length_mm is None else []
     return ", ".join(said)
 
 

@@ -27,13 +27,13 @@ def text(answer: Tools, paper: Paper) -> None:
             paper.text(f"{one.stage.shown}: {one.joint}", 2, 4)
     paper.heading("Sockets and keys")
     for spanner in answer.spanners:
-        paper.text(f"{spanner_text(spanner)}: {', '.join(spanner.joints)}", 2, 4)
+        paper.text(f"{spanner_text(spanner)}: {'; '.join(spanner.joints)}", 2, 4)
     if answer.unsized:
-        paper.text(f"no width is listed: {', '.join(answer.unsized)}", 2, 4)
+        paper.text(f"no width is listed: {'; '.join(answer.unsized)}", 2, 4)
     if answer.gauges:
         paper.heading("Gauges")
         for tool, names in answer.gauges.items():
-            paper.text(f"{tool}: {', '.join(names)}", 2, 4)
+            paper.text(f"{tool}: {'; '.join(names)}", 2, 4)
     invented = [use.wrench.name for use in answer.wrenches if use.wrench.invented]
     if invented:
         paper.gap()

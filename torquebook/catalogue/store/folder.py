@@ -91,10 +91,10 @@ class FolderLayer(Kept):
         where = f"n IN (SELECT file FROM cards WHERE id IN ({marks}))"  # noqa: S608 - only marks
         return self._compare(where, *(hit.id for hit in hits))
 
-    def _made(self, old: sqlite3.Connection | None) -> sqlite3.Connection:
+    def _made(self, *, anew: bool = True) -> sqlite3.Connection:
         """Return an index that is up to date; one with faults is kept, but is no use."""
         self._news = ""
-        found = super()._made(old)
+        found = super()._made(anew=anew)
         if self._news:
             self.say(self._news)
         self._refuse_faults(found)

@@ -51,7 +51,7 @@ class Kept(Layer):
         """Return the index from the cache, or a new one where there is none that will do."""
         self.folder = folder
         if not os.path.exists(self._path):  # noqa: PTH110 - as above
-            return self._made(None)
+            return self._made()
         try:
             connection = layout.readable(self._path)
             if self._is_of_use(connection):
@@ -60,7 +60,7 @@ class Kept(Layer):
         except sqlite3.Error:
             pass
         self.say(BROKEN.format(folder))
-        return self._made(None)
+        return self._made()
 
     def _is_of_use(self, connection: sqlite3.Connection) -> bool:
         """Return whether an index is of this folder, and made as this program makes them."""
@@ -80,24 +80,23 @@ class Kept(Layer):
         self._mended = True
         self.say(BROKEN.format(self.folder))
         self._connection.close()
-        self._connection = self._made(None)
+        self._connection = self._made()
         return super()._run(work)
 
     def _renew(self) -> None:
-        """Bring the index up to date."""
-        old = self._connection
-        self._connection = self._made(old)
-        old.close()
+        """Bring the index up to date; some systems replace no file that is open."""
+        self._connection.close()
+        self._connection = self._made(anew=False)
 
-    def _made(self, old: sqlite3.Connection | None) -> sqlite3.Connection:
+    def _made(self, *, anew: bool = True) -> sqlite3.Connection:
         """Return an index that is up to date, kept in the cache where that can be written."""
         from torquebook.catalogue.store.renewing import for_once, replaced  # noqa: PLC0415 - rarely
 
-        found = replaced(self._path, self._fill, anew=old is None)
-        if found is None and old is not None:
+        found = replaced(self._path, self._fill, anew=anew)
+        if found is None and not anew:
             found = replaced(self._path, self._fill, anew=True)
         if found is None:
             where = os.path.dirname(self._path) or "a cache folder"  # noqa: PTH120 - as above
             self.say(UNKEPT.format(self.folder, where))
-            found = for_once(old, self._fill)
+            found = for_once(self._path, self._fill, anew=anew)
         return found

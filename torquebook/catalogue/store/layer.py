@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import os.path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.catalogue.lookup import plain
 from torquebook.catalogue.store.hits import Hit
@@ -16,6 +16,13 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from torquebook.catalogue.store.writing import Card
+
+
+#: The usual folders of records, as ``specs/`` has them.
+TOPS: Final = (
+    "classes", "friction", "heads", "holes", "jobs", "joints", "materials", "nuts", "patterns",
+    "prevailing", "reuse", "tables", "threads", "wrenches",
+)  # fmt: skip
 
 
 class Layer:
@@ -88,9 +95,15 @@ class Layer:
         return [Hit(*row) for row in self.ask(sql, question, most)]
 
     def called(self, text: str) -> list[Hit]:
-        """Return the cards of an id, with or without its folder at the top, or of a name."""
-        sql = "SELECT id, kind, name FROM cards WHERE id = ?"
-        found = self.ask(sql, text)
+        """Return the card of an id, or else those of a name.
+
+        The usual folder at the top of an id may be left out where another one is below it: a
+        single word is rather a word to look for.
+        """
+        ids = [text, *(f"{top}/{text}" for top in TOPS if "/" in text)]
+        marks = ", ".join("?" * len(ids))
+        sql = f"SELECT id, kind, name FROM cards WHERE id IN ({marks})"  # noqa: S608 - only marks
+        found = self.ask(sql, *ids)
         sql = (
             "SELECT id, kind, cards.name FROM called JOIN cards ON cards.n = called.n "
             "WHERE called.name = ? ORDER BY cards.n"

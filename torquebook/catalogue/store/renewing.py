@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
+from contextlib import closing
 from typing import TYPE_CHECKING
 
 from torquebook.catalogue.store import layout
@@ -56,12 +57,13 @@ def replaced(path: str, fill: Fill, *, anew: bool) -> sqlite3.Connection | None:
             os.unlink(fresh)  # noqa: PTH108 - as above
 
 
-def for_once(old: sqlite3.Connection | None, fill: Fill) -> sqlite3.Connection:
-    """Return an index in memory, from an old one where that serves."""
-    if old is not None:
+def for_once(path: str, fill: Fill, *, anew: bool) -> sqlite3.Connection:
+    """Return an index in memory, from the one at a path where that serves."""
+    if not anew:
+        connection = sqlite3.connect(":memory:", isolation_level=None)
         try:
-            connection = sqlite3.connect(":memory:", isolation_level=None)
-            old.backup(connection)
+            with closing(layout.readable(path)) as old:
+                old.backup(connection)
             fill(connection)
         except sqlite3.Error:
             connection.close()
