@@ -46,9 +46,8 @@ def test_a_small_part_is_ordered_without_its_bolt(bench: Bench) -> None:
     supplies = 'supplies: ["copper washer, 22 mm", "engine oil"]\n'
     bench.record("plug", supplies, fastener=plug, count="1", layout=None, tighten='"45 N.m"')
     found = parts(bench.job("example/plug"))
-    assert [item_text(order.item) for order in found.orders] == [
-        "copper washer, 22 mm, for M22x1.5"
-    ]
+    (washer,) = found.orders
+    assert item_text(washer.item) == "copper washer, 22 mm, for M22x1.5"
     assert [supply.what for supply in found.supplies] == ["engine oil"]
 
 
