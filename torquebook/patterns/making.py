@@ -81,7 +81,8 @@ def _ordered(
         raise TorquebookError("two positions on one spot; give each its own place")
     every = arms(spots)
     gaps = [math.inf] * len(every)
-    left, order, total = list(range(len(every))), [], 0j
+    left, total = list(range(len(every))), 0j
+    order: list[int] = []
     while left:
         last = every[order[-1] - 1] if order else 0j
         best = min(

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from torquebook.patterns.layout import Spot
 
 _NUMBERS: Final = re.compile(r"[0-9]{1,3}(?:\s*[-–,]\s*[0-9]{1,3}|\s+[0-9]{1,3})*")
+_PASS_END: Final = re.compile(r"\s*(?:[/;\n]|\bthen\b)\s*")
 #: What an order may be called, whatever the layout.
 WAYS: Final[dict[str, Callable[[Sequence[Spot]], tuple[int, ...]]]] = {
     "cross": lambda spots: cross_over(len(spots)),
@@ -32,6 +33,29 @@ _OTHER_WORDS: Final = {
 }
 #: Those of them that go by where the positions lie.
 BY_LAYOUT: Final = frozenset({"centre out", "balanced"})
+
+
+def passes_of(text: str) -> list[str]:
+    """Return the orders of passes that are written after each other: ``cross / round``."""
+    return _PASS_END.split(text)
+
+
+def way_named(text: str) -> str:
+    """Return the name that an order goes by, however it is written."""
+    name = " ".join(text.casefold().replace("-", " ").split())
+    return _OTHER_WORDS.get(name, name)
+
+
+def positions_named(text: str, published: Mapping[str, Sequence[int]]) -> int | None:
+    """Return how many positions an order speaks of by itself; None for a way over any number."""
+    if _NUMBERS.fullmatch(text.strip()):
+        return max(_numbers(text))
+    order = published.get(way_named(text))
+    return None if order is None else len(order)
+
+
+def _numbers(text: str) -> tuple[int, ...]:
+    return tuple(int(number) for number in re.findall(r"[0-9]+", text))
 
 
 def order_of(
@@ -56,16 +80,23 @@ def order_of(
     if isinstance(spots, int):
         spots = circle_spots(spots)
     if _NUMBERS.fullmatch(text.strip()):
-        return tuple(int(number) for number in re.findall(r"[0-9]+", text))
-    name = " ".join(text.casefold().replace("-", " ").split())
-    name = _OTHER_WORDS.get(name, name)
+        return _numbers(text)
+    name = way_named(text)
     if name in WAYS:
         return WAYS[name](spots)
     if name not in published:
         fitting = [each for each, order in published.items() if len(order) == len(spots)]
-        raise NotUnderstood(text, "no order of that name", (*WAYS, *fitting))
+        raise NotUnderstood(text, "no order of that name", _near(name, (*WAYS, *fitting)))
     order = tuple(published[name])
     if len(order) != len(spots):
         what = f"an order of {len(order)} positions, and the joint has {len(spots)}"
         raise NotUnderstood(text, what, ("cross",))
     return order
+
+
+def _near(name: str, names: Sequence[str]) -> tuple[str, ...]:
+    """Return the names that are spelt almost alike, or all."""
+    from difflib import get_close_matches  # noqa: PLC0415 - only where something is wrong
+
+    found = get_close_matches(name, (*names, *_OTHER_WORDS), 3)
+    return tuple(dict.fromkeys(_OTHER_WORDS.get(one, one) for one in found)) or tuple(names)
