@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 JOB_HELPS: Final = {
     "parts": "What to order, what to have ready, what to measure first.",
     "tools": "Wrenches with their settings, sockets and keys, gauges.",
+    "order": "An order of tightening: make one, check yours, draw it.",
     "sheet": "The sheet for the bench: gates, stages, orders, room for readings.",
 }
 

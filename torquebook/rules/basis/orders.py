@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from torquebook.catalogue.book import Book
+    from torquebook.patterns.measures import Faults
 
 _MOST = 10  # positions that a message names
 
@@ -42,7 +43,12 @@ def covered(order: str, positions: Sequence[int], book: Book) -> Iterator[tuple[
         return
     if not order[0].isdecimal():
         return  # a way over so many positions reaches each of them once
-    missed, twice, strange = faults(found, positions)
+    yield from told(faults(found, positions), positions)
+
+
+def told(found: Faults, positions: Sequence[int]) -> Iterator[tuple[Severity, str]]:
+    """Yield the faults of a pass over some positions in words, with how serious each is."""
+    missed, twice, strange = found
     if missed:
         reached = f"{len(positions) - len(missed)} of {len(positions)} positions"
         yield Severity.STOP, f"the order reaches {reached}; {listed(missed)} is missing"
