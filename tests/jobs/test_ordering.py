@@ -10,6 +10,7 @@ from torquebook.catalogue.book import Book
 from torquebook.errors import NotUnderstood
 from torquebook.findings import Severity
 from torquebook.jobs.ordering import of_joint, over_circle, over_rows
+from torquebook.render.order import picture
 
 if TYPE_CHECKING:
     from conftest import Bench
@@ -133,3 +134,20 @@ def test_a_single_bolt_has_no_pass(bench: Bench) -> None:
     found = of_joint(bench.library(), bench.book(), "pump cover", "")
     assert found.passes == ()
     assert found.loosening == ()
+
+
+def test_groups_are_interleaved_over_a_joint(bench: Bench) -> None:
+    """Each pass reaches every position, and the answer still knows the groups."""
+    bench.record("cover", GROUPS, count="6")
+    found = of_joint(bench.library(), bench.book(), "pump cover", "interleaved")
+    [only] = found.passes
+    assert only.found.complete
+    assert list(found.groups) == ["dowels", "others"]
+    assert picture(found).count("<polygon") == 4
+
+
+def test_a_pass_of_an_unknown_group_is_drawn(bench: Bench) -> None:
+    """The validator asks about its name; the drawing needs no group."""
+    bench.record("cover", GROUPS.replace('group: "dowels"', 'group: "dowel"'), count="6")
+    found = of_joint(bench.library(), bench.book(), "pump cover", "")
+    assert "<svg" in picture(found)

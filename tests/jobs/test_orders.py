@@ -96,6 +96,13 @@ def test_passes_and_groups_are_as_written(bench: Bench) -> None:
     assert [one.group for one in worked.passes] == ["dowels", "others", ""]
 
 
+def test_groups_can_be_interleaved(bench: Bench) -> None:
+    """A bolt of each group in turn; the larger group, balanced by itself, ends alone."""
+    groups = GROUPS.partition("passes:")[0]
+    worked = bench.joint(groups, count="6", order='"interleaved / round"')
+    assert passes(worked) == [((1,), (1, 5, 3, 2, 4, 6)), ((2,), (1, 2, 3, 4, 5, 6))]
+
+
 def test_positions_of_a_group_that_the_joint_does_not_have(bench: Bench) -> None:
     """Without a layout that holds them they lie on a circle of their own."""
     text = GROUPS.replace("[2, 4, 5, 6]", "[2, 4, 5, 7]")

@@ -71,3 +71,21 @@ def test_an_order_may_say_its_number(text: str, count: int | None, published: Pu
 def test_passes_follow_each_other(text: str) -> None:
     """Slash, semicolon, line end and "then" part passes."""
     assert passes_of(text) == ["cross", "round"]
+
+
+def test_groups_are_interleaved_by_name(published: Published) -> None:
+    """A bolt of each group in turn, each group balanced by itself; without groups asked back."""
+    spots = row_spots((3, 3), 60, 50)
+    groups = [(1, 2, 3), (4, 5, 6)]
+    assert order_of("interleaved", spots, published, groups) == (2, 5, 1, 4, 3, 6)
+    with pytest.raises(NotUnderstood, match="from group to group, and there are none"):
+        order_of("Interleaved", spots, published)
+    with pytest.raises(NotUnderstood, match="no order of that name") as asked:
+        order_of("interleave", spots, published, groups)
+    assert asked.value.readings == ("interleaved",)
+
+
+def test_groups_with_faults_are_interleaved_as_far_as_they_go(published: Published) -> None:
+    """A position twice in a group comes once, one that there is not never."""
+    groups = [(1, 3, 3), (2, 9), (7,)]
+    assert order_of("interleaved", 4, published, groups) == (1, 2, 3)

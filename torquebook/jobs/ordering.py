@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
@@ -156,10 +156,11 @@ def of_joint(library: Library, book: Book, text: str, written: str) -> Ordering:
     spots = joint.spots or circle_spots(record.count)
     circle = record.layout is None or record.layout.circle is not None or not joint.spots
     layout = "as its layout says" if joint.spots else "no layout to go by: taken as a circle"
-    orders = _read(written, spots, book)
-    if orders:
-        return _checked(record.name, layout, spots, orders, book, circle=circle)
     groups = {group.name: tuple(group.positions) for group in record.groups}
+    orders = _read(written, spots, book, tuple(groups.values()))
+    if orders:
+        other = _checked(record.name, layout, spots, orders, book, circle=circle)
+        return replace(other, groups=groups)
     reached: set[int] = set()
     passes = []
     for one in joint.passes:
@@ -179,10 +180,12 @@ def of_joint(library: Library, book: Book, text: str, written: str) -> Ordering:
     )
 
 
-def _read(written: str, spots: tuple[Spot, ...], book: Book) -> tuple[tuple[int, ...], ...]:
+def _read(
+    written: str, spots: tuple[Spot, ...], book: Book, groups: tuple[tuple[int, ...], ...] = ()
+) -> tuple[tuple[int, ...], ...]:
     """Return the passes of an order as it is written; none if it is not."""
     names = passes_of(written.strip()) if written.strip() else []
-    return tuple(order_of(name, spots, named_orders(book)) for name in names)
+    return tuple(order_of(name, spots, named_orders(book), groups) for name in names)
 
 
 def _checked(

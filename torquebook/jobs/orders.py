@@ -70,7 +70,9 @@ class Orders:
             name = one.group or ""
             positions = case.parts.get(name) if name else None
             place = case.at("passes", index, "order")
-            order = self._read(one.order, positions or _every(record.count), spots, place)
+            order = self._read(
+                one.order, positions or _every(record.count), spots, place, case.groups
+            )
             found.append(WorkedPass(tuple(one.stages), order, name))
         return tuple(found)
 
@@ -85,7 +87,7 @@ class Orders:
         elif record.order:
             every, place = _every(record.count), case.at("order")
             names = passes_of(record.order)
-            orders = tuple(self._read(name, every, spots, place) for name in names)
+            orders = tuple(self._read(name, every, spots, place, case.groups) for name in names)
         else:
             orders = (self._made(case, spots),)
         turned = [one.number for one in stages if not isinstance(one.stage, notation.Wait)]
@@ -107,12 +109,14 @@ class Orders:
             return cross_over(record.count)
         return centre_out(spots) if record.layout.rows is not None else balanced(spots)
 
-    def _read(self, text: str, positions: Order, spots: Spots, place: Place) -> Order:
+    def _read(
+        self, text: str, positions: Order, spots: Spots, place: Place, groups: tuple[Order, ...]
+    ) -> Order:
         """Return an order of some of a joint's positions."""
         every = spots if max(positions) <= len(spots) else circle_spots(max(positions))
         try:
             if len(positions) == len(every) or not any(map(str.isalpha, text)):
-                return order_of(text, every, self._published)
+                return order_of(text, every, self._published, groups)
             part = tuple(every[one - 1] for one in positions)
             return tuple(positions[one - 1] for one in order_of(text, part, self._published))
         except TorquebookError as trouble:
@@ -128,7 +132,8 @@ class Orders:
         """
         every = _every(joint.held.record.count)
         if text is not None:
-            return self._read(text, every, joint.spots, place)
+            groups = tuple(tuple(group.positions) for group in joint.held.record.groups)
+            return self._read(text, every, joint.spots, place, groups)
         first = dict.fromkeys(position for one in joint.passes for position in one.order)
         return tuple(reversed(first)) or every
 

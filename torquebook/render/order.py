@@ -90,11 +90,12 @@ def _data(one: OrderedPass) -> dict[str, Any]:
 def picture(answer: Ordering) -> str:
     """Return the first round as SVG: turns in the bolts, positions beside them."""
     first = answer.first_round
+    named = [one.group for one in first if one.group in answer.groups] or list(answer.groups)
     return drawing(
         answer.spots,
         [position for one in first for position in one.order],
         title=answer.name,
         size_mm=_PRINTED_MM,
-        groups=[answer.groups[one.group] for one in first[1:] if one.group],
+        groups=[answer.groups[name] for name in named[1:]],
         numbered=True,
     )

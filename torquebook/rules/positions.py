@@ -201,7 +201,8 @@ def pass_misses(case: JointCase) -> Iterator[Remark]:
         if index == 0 and record.order is None and one.group is None:
             continue
         reached = positions or range(1, record.count + 1)
-        for severity, message in covered(one.order, reached, case.book):
+        groups = () if one.group else case.groups
+        for severity, message in covered(one.order, reached, case.book, groups):
             yield Remark(message, place=case.at("passes", index, "order"), severity=severity)
 
 
@@ -298,7 +299,7 @@ def first_pass_uneven(case: JointCase) -> Iterator[Remark]:
         return
     spots = spots_of(record.layout, record.count)
     try:
-        order = order_of(passes_of(text)[0], spots, named_orders(case.book))
+        order = order_of(passes_of(text)[0], spots, named_orders(case.book), case.groups)
     except NotUnderstood:
         return  # word-unknown or pass-misses
     [found] = check([order], spots)

@@ -285,8 +285,8 @@ class Case:
     def _named_order(self) -> tuple[tuple[int, ...], ...] | NotUnderstood:
         """What an order's names stand for, a pass each, or why one of them says nothing.
 
-        Empty where they name no positions: without a count, and for a way over rows, which
-        needs to know where they lie.
+        Empty where they name no positions: without a count, and for a way that needs to
+        know where they lie.
         """
         if not isinstance(self.line.order, str):
             return ()
@@ -294,12 +294,12 @@ class Case:
         published = named_orders(self.book)
         told = [positions_named(name, published) or 0 for name in names]
         count = self.line.count or max(told)
+        read = [name for name in names if way_named(name) not in BY_LAYOUT]
         try:
-            orders = tuple(order_of(name, count or LEAST_CIRCLE, published) for name in names)
+            orders = tuple(order_of(name, count or LEAST_CIRCLE, published) for name in read)
         except NotUnderstood as trouble:
             return trouble
-        by_layout = any(way_named(name) in BY_LAYOUT for name in names)
-        return orders if count and not by_layout else ()
+        return orders if count and len(orders) == len(names) else ()
 
     # -- what is missing, what is assumed -------------------------------------------------
 

@@ -24,7 +24,9 @@ def named_orders(book: Book) -> dict[str, tuple[int, ...]]:
     return {plain(pattern.name): pattern.order for pattern in book.patterns()}
 
 
-def covered(order: str, positions: Sequence[int], book: Book) -> Iterator[tuple[Severity, str]]:
+def covered(
+    order: str, positions: Sequence[int], book: Book, groups: Sequence[Sequence[int]] = ()
+) -> Iterator[tuple[Severity, str]]:
     """Yield what is wrong with an order of some positions, with how serious it is.
 
     Parameters
@@ -35,9 +37,11 @@ def covered(order: str, positions: Sequence[int], book: Book) -> Iterator[tuple[
         Those of the group, or of the joint.
     book : Book
         Where published orders are looked up.
+    groups : sequence of sequence of int
+        Those of the joint, where the order is for all of it.
     """
     try:
-        found = order_of(order, len(positions), named_orders(book))
+        found = order_of(order, len(positions), named_orders(book), groups)
     except NotUnderstood as trouble:
         yield Severity.ASK, f"{trouble}, or the positions, such as 1-3-2-4"
         return
