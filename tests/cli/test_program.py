@@ -24,6 +24,7 @@ BENCH = {
     "size": ["size", "M10x1.25", "10.9"],
     "convert": ["convert", "5.5 kgf.m", "N.m"],
     "torque": ["torque", "M10", "8.8", "--torque", "45 N.m"],
+    "look": ["look", "clutch", "cover"],
     "wrench": ["wrench", "40 lbf.ft", "--length", "12in", "--extension", "4in"],
 }
 

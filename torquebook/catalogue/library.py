@@ -14,9 +14,9 @@ from torquebook.catalogue.layers import record_id
 from torquebook.catalogue.lookup import near, plain
 from torquebook.catalogue.places import specs_root
 from torquebook.catalogue.plaintext import read_text
-from torquebook.catalogue.reading import first_of, vet_text
+from torquebook.catalogue.reading import vet_text
 from torquebook.catalogue.strict import load
-from torquebook.errors import NotUnderstood, Unreadable
+from torquebook.errors import NotUnderstood, Unreadable, first_of
 from torquebook.records import KINDS
 from torquebook.records.base import NamedRecord
 

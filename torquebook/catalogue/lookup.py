@@ -6,7 +6,6 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from torquebook.bands import Band
 from torquebook.errors import NotUnderstood
 
 if TYPE_CHECKING:
@@ -92,6 +91,8 @@ def graded(materials: Sequence[Material], text: str) -> Material | None:
     A grade answers to its whole name and to either of two, as in ``AlMgSi1 F31 (AW-6082)``.
     A grade on two shelves is taken from the one that holds fewer.
     """
+    from torquebook.bands import Band  # noqa: PLC0415 - costs the start, and few ask for a grade
+
     wanted = plain(text).replace(" ", "")
     for material in sorted(materials, key=lambda one: len(one.grades)):
         for grade in material.grades:

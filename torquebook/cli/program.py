@@ -18,9 +18,11 @@ HELPS: Final = {
     "torque": "The torque for a share of proof, or the preload of a torque.",
     "convert": "A torque, force, length or angle in other units.",
     "wrench": "What to set, with an adapter, and on which wrench.",
+    "look": "Find records by words, and show one as a card.",
     "judge": "Look through a plan of tightenings for what is wrong or unsaid.",
     "reuse": "What may go back in: renew, measure, clean, or reuse.",
     "job": "A piece of work: what to order, what to work with, the sheet.",
+    "bench": "My wrenches, adapters, unit and book folders: asked for once, then known.",
     "why": "A rule's page: what it asks, why, and what would be right.",
     "schema": "The JSON Schema of a kind of record.",
 }
