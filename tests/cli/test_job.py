@@ -115,3 +115,75 @@ def test_a_sheet_that_cannot_be_written_is_one_message(cli: Runner, tmp_path: Pa
 def test_a_job_without_a_command_shows_the_help(cli: Runner) -> None:
     """No command is no mistake: the help is shown."""
     assert cli("job") == cli("job", "--help")
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("made", ["8"]),
+        ("rows", ["--rows", "5,5"]),
+        ("joint", ["--joint", "brigade/axle-carrier"]),
+        ("faulty", ["6", "--order", "round / 1-2-3-5"]),
+    ],
+)
+def test_orders(
+    name: str, words: list[str], cli: Runner, golden: Callable[[str, str], None]
+) -> None:
+    """An order made, of rows, of a joint, and one with faults are the reviewed ones."""
+    ran = cli("job", "order", *words)
+    assert ran.code == (1 if name == "faulty" else 0)
+    golden(f"job-order-{name}.txt", ran.out)
+    assert max(map(len, ran.out.splitlines())) <= 80
+    assert cli("job", "order", *words, "--ascii").out.isascii()
+
+
+def test_an_order_is_drawn(cli: Runner, tmp_path: Path) -> None:
+    """The drawing holds each bolt's turn and position; groups differ by their outline."""
+    svg, out = tmp_path / "order.svg", tmp_path / "order.txt"
+    words = ("job", "order", "--joint", "brigade/axle-carrier", "--svg", str(svg))
+    assert cli(*words, "--out", str(out)).out == ""
+    assert "1-7" in out.read_text(encoding="utf-8")
+    drawn = svg.read_text(encoding="utf-8")
+    assert "order 1-7-4-10-2-8-5-11-3-9-6-12" in drawn
+    assert drawn.count("<text") == 24
+    assert drawn.count("<polygon") == 10
+
+
+def test_a_single_bolt_is_told_so(cli: Runner, tmp_path: Path) -> None:
+    """A joint of one bolt has no order, and is drawn without a number."""
+    svg = tmp_path / "one.svg"
+    ran = cli("job", "order", "--joint", "brigade/pinion-nut", "--svg", str(svg))
+    assert ran.code == 0
+    assert "one bolt has no order" in ran.out
+    assert "<circle" in svg.read_text(encoding="utf-8")
+
+
+def test_an_order_for_a_program(cli: Runner) -> None:
+    """JSON says positions, passes with what was found, remarks and published orders."""
+    answer = json.loads(cli("job", "order", "4", "--order", "1-2-3 / round", "--json").out)
+    first, last = answer["passes"]
+    assert (first["missed"], first["pull"], first["even"]) == ([4], None, False)
+    assert (last["order"], last["round"], last["even"]) == ([1, 2, 3, 4], True, True)
+    assert answer["positions"][0] == [0.0, 1.0]
+    assert answer["published"][0]["order"] == [1, 3, 2, 4]
+    assert [one["severity"] for one in answer["remarks"]] == ["stop"]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ([], "name one of: a number of positions, --rows, --joint"),
+        (["6", "--rows", "3,3"], "name one of"),
+        (["0"], "not in the range"),
+        (["--rows", "3;3"], "write how many positions each row has"),
+        (["--rows", "3,0"], "a row has 1 position or more"),
+        (["--rows", "150,150"], "all together up to 200"),
+        (["6", "--order", "crss"], "write cross"),
+        (["6", "--order", "circle of 8"], "an order of 8 positions, and the joint has 6"),
+    ],
+)
+def test_an_order_that_cannot_be_is_asked_back(words: list[str], told: str, cli: Runner) -> None:
+    """One message, exit code 2."""
+    ran = cli("job", "order", *words)
+    assert ran.code == 2
+    assert told in " ".join(ran.err.split())

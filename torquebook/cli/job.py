@@ -23,6 +23,7 @@ RECORDS_PATH: Final = "TORQUEBOOK_RECORDS"
 JOB_HELPS: Final = {
     "parts": "What to order, what to have ready, what to measure first.",
     "tools": "Wrenches with their settings, sockets and keys, gauges.",
+    "order": "An order of tightening: make one, check yours, draw it.",
     "run": "Step by step through the work, each step kept as it is done.",
     "record": "What was done: shown, verified, exported, signed off.",
     "sheet": "The sheet for the bench: gates, stages, orders, room for readings.",

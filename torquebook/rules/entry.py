@@ -122,7 +122,8 @@ def word_unknown(case: Case) -> Iterator[Remark]:
         yield Remark(f"{trouble}{OR_EMPTY}", "wrench", instead=say.nearest(trouble))
     if case.order_trouble is not None:
         trouble = case.order_trouble
-        yield Remark(f"{trouble}, or the positions, such as 1-3-2-4{OR_EMPTY}", "order")
+        said = f"{trouble}, or the positions, such as 1-3-2-4{OR_EMPTY}"
+        yield Remark(said, "order", instead=say.nearest(trouble))
     if case.kind and case.kind not in REASONS:
         names = ", ".join(sorted({"bolt", STRETCH, *REASONS}))
         yield Remark(f'"{case.kind}" is no kind of line; write one of {names}', "kind")

@@ -89,7 +89,7 @@ def _drawing(joint: WorkedJoint, words: Words) -> str:
         every[0].order,
         title=words.said(joint.held.record.name),
         size_mm=DRAWING_MM,
-        second=every[0].second,
+        groups=(every[0].second,),
     )
 
 
