@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 
+# Nobody's own bench has a say in a test.
+os.environ["TORQUEBOOK_BENCH"] = os.path.join(os.path.dirname(__file__), "no bench")  # noqa: PTH118, PTH120 - as the program has it
+
 # CI draws the same examples every time; on a desk each run tries others.
 settings.register_profile("ci", derandomize=True)
 if os.environ.get("CI"):

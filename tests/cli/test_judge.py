@@ -209,7 +209,12 @@ def test_invented_wrenches_are_said_to_be_once(cli: Runner, tmp_path: Path) -> N
     rows = "M8,8.8,20 N.m,click 20-100\nM8,8.8,20 N.m,10-50 N.m\nM8,8.8,21 N.m,click 20-100\n"
     path.write_text(f"thread,class,tighten,wrench\n{rows}", encoding="utf-8")
     out = cli("judge", str(path)).out
-    assert out.count("click 20-100 is of the demo book, invented; keep your own in --book.") == 1
+    assert (
+        out.count(
+            "click 20-100 is of the demo book, invented; name your own with torquebook bench."
+        )
+        == 1
+    )
     assert json.loads(cli("judge", "--json", str(path)).out)["invented_wrenches"] == [
         "click 20-100"
     ]

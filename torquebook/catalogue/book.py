@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
 
+    from torquebook.catalogue.index import Rows
     from torquebook.catalogue.shelves import (
         Entry,
         Friction,
@@ -58,7 +59,12 @@ class Book:
         self._shelves: dict[str, tuple[Any, ...]] = {}
 
     @classmethod
-    def open(cls, folders: Sequence[str | Path] = (), say: Say | None = None) -> Book:
+    def open(
+        cls,
+        folders: Sequence[str | Path] = (),
+        say: Say | None = None,
+        own: Rows | None = None,
+    ) -> Book:
         """Open our own book, with folders of the user's records laid over it.
 
         Parameters
@@ -67,6 +73,8 @@ class Book:
             The topmost first.
         say : callable, optional
             Takes a word where the index of a folder had to be made anew.
+        own : dict, optional
+            Rows of what the user has on his bench, laid over all.
 
         Raises
         ------
@@ -75,6 +83,8 @@ class Book:
         """
         ours = read_index()
         layers: list[Callable[[str], list[list[Any]]]] = []
+        if own:
+            layers.append(lambda shelf: own.get(shelf, []))
         if folders:
             from torquebook.catalogue.store.folder import open_folders  # noqa: PLC0415 - most have none
 
@@ -335,11 +345,13 @@ class Book:
 
     def wrench(self, text: str) -> Wrench:
         """Return a wrench by name; raises ``NotUnderstood`` with the names that come near."""
-        return lookup.named(self.wrenches(), text, "wrench")
+        every: tuple[Wrench, ...] = self._shelf("wrenches")
+        return lookup.named(every, text, "wrench")
 
     def wrenches(self) -> tuple[Wrench, ...]:
-        """Return every wrench."""
-        return self._shelf("wrenches")
+        """Return every wrench; the invented ones of the demo only where there is no other."""
+        every = self._shelf("wrenches")
+        return tuple(wrench for wrench in every if not wrench.invented) or every
 
     def tables(self) -> tuple[PrintedTable, ...]:
         """Return every printed table."""

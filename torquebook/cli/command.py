@@ -12,10 +12,12 @@ from torquebook.cli.exits import Exit
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from torquebook.catalogue.bench import Bench
     from torquebook.catalogue.book import Book
 
 CONTEXT: Final[dict[str, Any]] = {"max_content_width": 80}
 BOOK_PATH: Final = "TORQUEBOOK_PATH"
+BENCH_PATH: Final = "TORQUEBOOK_BENCH"
 
 
 def write_exits(formatter: click.HelpFormatter) -> None:
@@ -99,10 +101,26 @@ book_option = click.option(
 """``--book DIR``, for commands that look something up."""
 
 
+def my_bench() -> Bench | None:
+    """Return the user's bench, None where none is kept yet."""
+    if not os.path.exists(bench_path()):  # noqa: PTH110 - pathlib costs milliseconds
+        return None
+    from torquebook.catalogue.bench import read_bench  # noqa: PLC0415 - most have none yet
+
+    return read_bench(bench_path())
+
+
+def bench_path() -> str:
+    """Return the file that the user's bench is kept in."""
+    told = os.environ.get(BENCH_PATH)
+    return told or os.path.join(click.get_app_dir("torquebook"), "bench.json")  # noqa: PTH118 - as above
+
+
 def every_folder(folders: Sequence[str]) -> list[str]:
-    """Return the folders of the command line, then those of the environment."""
-    told = os.environ.get(BOOK_PATH, "").split(os.pathsep)
-    return [*folders, *(folder for folder in told if folder)]
+    """Return the folders of the command line, then those of the environment, then the bench's."""
+    told = [folder for folder in os.environ.get(BOOK_PATH, "").split(os.pathsep) if folder]
+    bench = my_bench()
+    return [*folders, *told, *(bench.books if bench else ())]
 
 
 def say() -> Callable[[str], None]:
@@ -116,8 +134,9 @@ def say() -> Callable[[str], None]:
 
 
 def open_book(folders: Sequence[str]) -> Book:
-    """Open the book with the folders of the command line, then those of the environment."""
+    """Open the book with the folders of the command line, the environment, and the bench."""
     from torquebook.catalogue.book import Book  # noqa: PLC0415 - not before it is needed
 
-    every = every_folder(folders)
-    return Book.open(every, say()) if every else Book.open()
+    every, bench = every_folder(folders), my_bench()
+    own = bench.rows if bench and bench.wrenches else None
+    return Book.open(every, say(), own) if every else Book.open(own=own)

@@ -8,7 +8,10 @@ import click
 
 from torquebook.cli.command import command as make
 from torquebook.cli.job import JOB_HELPS, job_options, opened
+from torquebook.jobs.keeping import SUFFIX, slug, start_facts
+from torquebook.jobs.steps import steps_of
 from torquebook.render import terminal
+from torquebook.render.phone.page import page as phone_page
 from torquebook.render.sheet.content import sheet_of
 from torquebook.render.sheet.model import PAPERS
 from torquebook.render.sheet.page import page
@@ -40,6 +43,7 @@ needs: pip install "torquebook[pdf]")."""
     show_default=True,
     help="Its size.",
 )
+@click.option("--phone", is_flag=True, help="A page for the phone: steps, readings, export.")
 @job_options
 def command(
     job: str,
@@ -49,11 +53,17 @@ def command(
     out: str,
     paper: Paper,
     *,
+    phone: bool,
     as_json: bool,
     plain: bool,
 ) -> None:
     """Parse, work out, render."""
     worked, _ = opened(job, wrenches, unit, folders)
+    if phone:
+        steps = steps_of(worked)
+        file = f"{slug(worked.held.id)}-phone{SUFFIX}"
+        terminal.deliver(phone_page(steps, start_facts(worked, steps, "phone"), file), out)
+        return
     if as_json:
         from dataclasses import asdict  # noqa: PLC0415 - only for programs
 

@@ -22,6 +22,7 @@ HELPS: Final = {
     "judge": "Look through a plan of tightenings for what is wrong or unsaid.",
     "reuse": "What may go back in: renew, measure, clean, or reuse.",
     "job": "A piece of work: what to order, what to work with, the sheet.",
+    "bench": "My wrenches, adapters, unit and book folders: asked for once, then known.",
     "why": "A rule's page: what it asks, why, and what would be right.",
     "schema": "The JSON Schema of a kind of record.",
 }

@@ -11,4 +11,4 @@ CAUTION: Final = (
 def demo_wrenches(which: str, count: int) -> str:
     """Return what to know of so many wrenches of the demo book."""
     are = "are" if count > 1 else "is"
-    return f"{which} {are} of the demo book, invented; keep your own in --book."
+    return f"{which} {are} of the demo book, invented; name your own with torquebook bench."
