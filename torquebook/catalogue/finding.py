@@ -125,9 +125,11 @@ class Finder:
 
     def _holding(self, every: Sequence[w.Group]) -> list[tuple[int, Hit]]:
         """Return the cards that hold a phrase of each group, with their layers, the best first."""
-        some = self._tier(every, _TIERS[-1], 2)
-        if len(some) <= 1:  # the last tier finds all that any finds, and there is nothing to rank
-            return some
+        whole, begun = _TIERS[-2:]
+        if len(self._tier(every, whole, 2)) <= 1:
+            some = self._tier(every, begun, 2)  # it finds all that any finds, but not cheaply
+            if len(some) <= 1:  # there is nothing to rank
+                return some
         found: dict[tuple[int, Hit], None] = {}
         for tier in _TIERS:
             found.update(dict.fromkeys(self._tier(every, tier, MOST_FOUND)))
