@@ -131,22 +131,36 @@ def parts(job: WorkedJob) -> Parts:
     job : WorkedJob
     """
     joints = tuple({joint.held.id: joint for joint in job.joints}.values())
-    orders = [order for joint in joints if (order := _order(joint))]
+    orders = [order for joint in joints for order in _orders(joint)]
     firsts = [first for joint in joints for first in _checks(joint)]
     firsts += [_gate(one.gate) for one in job.gates if _is_of_new(one.gate)]
     return Parts(job, _merged(orders), _supplies(joints, orders), tuple(firsts))
 
 
-def _order(joint: WorkedJoint) -> Order | None:
-    """Return what is renewed of a joint, None if nothing is."""
-    first = joint.reuse.rulings[0]
-    if joint.reuse.verdict != "renew":
-        return None
+def decided(joint: WorkedJoint) -> dict[Item, tuple[Ruling, ...]]:
+    """Return, for each thing of a joint that comes out, the rulings on it that count.
+
+    A bolt, its nut and the pin through both are things of their own; of each the first ruling
+    counts, and what the maker says besides.
+    """
+    found: dict[Item, list[Ruling]] = {}
+    for ruling in joint.reuse.rulings:
+        item = _item(joint, ruling)
+        kept = found.setdefault(item, [])
+        if not kept or (kept[0].is_makers and ruling.is_makers):
+            kept.append(ruling)
+    return {item: tuple(rulings) for item, rulings in found.items()}
+
+
+def _orders(joint: WorkedJoint) -> Iterator[Order]:
+    """Yield what is renewed of a joint."""
     limits = joint.held.record.reuse
-    record = first.rule.record
-    source = limits.source if first.is_makers and limits else record.source.line
-    item = _item(joint, first)
-    return Order(joint.held.record.count, item, (joint.held.record.name,), record.why, source)
+    for item, (first, *_) in decided(joint).items():
+        if first.verdict == "renew":
+            record = first.rule.record
+            source = limits.source if first.is_makers and limits else record.source.line
+            names = (joint.held.record.name,)
+            yield Order(joint.held.record.count, item, names, record.why, source)
 
 
 def _item(joint: WorkedJoint, ruling: Ruling) -> Item:
@@ -205,13 +219,12 @@ def _supplies(joints: Iterable[WorkedJoint], orders: Iterable[Order]) -> tuple[S
 
 
 def _checks(joint: WorkedJoint) -> Iterator[First]:
-    """Yield what decides whether the fasteners of a joint go in again."""
-    ruling = joint.reuse.rulings[0]
-    if joint.reuse.verdict != "measure":
-        return
-    for one in ruling.comparisons:
-        tool = GAUGES.get(one.check.quantity, "")
-        yield First(joint.held.record.name, one.said, None, tool, ruling.rule.record.why)
+    """Yield what decides whether the things of a joint go in again."""
+    for rulings in decided(joint).values():
+        for ruling in rulings if rulings[0].verdict == "measure" else ():
+            for one in ruling.comparisons:
+                tool = GAUGES.get(one.check.quantity, "")
+                yield First(joint.held.record.name, one.said, None, tool, ruling.rule.record.why)
 
 
 def _is_of_new(gate: Gate) -> bool:

@@ -69,7 +69,7 @@ class Tools:
     spanners : tuple of Spanner
         By kind and size.
     unsized : tuple of str
-        Joints whose head or size no table lists.
+        Joints whose head is not stated or whose size no table lists.
     gauges : dict of str to tuple of str
         What gates and angle stages need, with their names.
     """
@@ -115,6 +115,8 @@ def tools(job: WorkedJob, book: Book) -> Tools:
 
 def _widths(joint: WorkedJoint, book: Book) -> Iterator[tuple[str, float]]:
     """Yield every width that a joint's heads and nuts may have, the newer standard's first."""
+    if joint.head is None and joint.held.record.fastener.kind not in {None, "stretch"}:
+        return  # a plug or a sensor is no hexagon bolt of its thread
     head = joint.head or book.head("", joint.thread)
     if head is None:
         return
