@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final
 from torquebook.findings import Severity
 from torquebook.render.cautions import CAUTION
 from torquebook.render.sheet.joints import joint_card
-from torquebook.render.sheet.model import Blank, GateCard, Later, Look, Loosening, Sheet
+from torquebook.render.sheet.model import Blank, GateCard, Later, Loosening, Sheet
 from torquebook.render.sheet.orders import loosening_text
 from torquebook.render.sheet.words import Words, limits
 
@@ -22,6 +22,13 @@ if TYPE_CHECKING:
     from torquebook.render.sheet.model import JointCard
 
 INVENTED: Final = "invented"
+_READING: Final = (
+    (
+        "Drawings",
+        "bolts as they lie, numbered as they are tightened, as the ticks are; dot: position 1.",
+    ),
+    ("Gates", "thick frames; go on only when what they ask for holds."),
+)
 _SEVERAL: Final = 3  # so many joints that look at the same are told once
 
 
@@ -38,7 +45,7 @@ def sheet_of(job: WorkedJob, *, plain: bool = False) -> Sheet:
     record = job.held.record
     note = words.source(record.source)
     steps = _steps(job)
-    cards, looks = _lettered(_cards(job, words))
+    cards, shared = _lettered(_cards(job, words))
     alerts = [finding for finding in job.findings if finding.severity < Severity.NOTE]
     return Sheet(
         title=words.said(record.title),
@@ -53,7 +60,7 @@ def sheet_of(job: WorkedJob, *, plain: bool = False) -> Sheet:
             )
             for entry, joint, order in job.removal
         ),
-        looks=looks,
+        reading=(*_READING, *((f"Look {letter}", text) for letter, text in shared)),
         cards=cards,
         later=tuple(
             Later(joint.number, words.said(joint.held.record.name), words.said(check.what),
@@ -79,7 +86,7 @@ def _cards(job: WorkedJob, words: Words) -> tuple[GateCard | JointCard, ...]:
 
 def _lettered(
     cards: tuple[GateCard | JointCard, ...],
-) -> tuple[tuple[GateCard | JointCard, ...], tuple[Look, ...]]:
+) -> tuple[tuple[GateCard | JointCard, ...], tuple[tuple[str, str], ...]]:
     """Return the cards with a letter for what several of them look at, and what it stands for."""
     every = Counter(card.reuse.looks for card in cards if not card.is_gate)
     shared = [looks for looks, times in every.items() if looks and times >= _SEVERAL]
@@ -89,7 +96,7 @@ def _lettered(
         if card.is_gate
         else replace(card, reuse=replace(card.reuse, letter=letters.get(card.reuse.looks, "")))
         for card in cards
-    ), tuple(Look(letter, looks) for looks, letter in letters.items())
+    ), tuple((letter, f"{'; '.join(looks)}.") for looks, letter in letters.items())
 
 
 def beside(joint: WorkedJoint, every: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -107,8 +114,9 @@ def _gate_card(gate: WorkedGate, words: Words) -> GateCard:
         number=gate.number,
         name=words.said(said.name),
         question=words.said(said.question or ""),
-        reading=measure
-        and Blank(
+        reading=None
+        if measure is None
+        else Blank(
             words.said(measure.what),
             words.unit(measure.unit),
             limits(measure.low, measure.high, words.unit(measure.unit)),

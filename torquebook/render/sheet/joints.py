@@ -10,6 +10,8 @@ from torquebook.render.pattern import drawing
 from torquebook.render.sheet.model import Blank, JointCard, OrderRow, ReuseBox, StageRow
 from torquebook.render.sheet.orders import order_rows, rounds
 
+from torquebook.render.sheet.words import marks
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -53,9 +55,7 @@ def joint_card(
         fastener=said(fastener_text(record)),
         drawing=_drawing(joint, words),
         stages=tuple(_stage(stage, words) for stage in joint.stages),
-        orders=tuple(
-            OrderRow(said(row.what), said(row.order)) for row in order_rows(joint)
-        ),
+        orders=tuple(OrderRow(said(row.what), said(row.order)) for row in order_rows(joint)),
         before=tuple(said(text) for text in (*record.conditions, record.note) if text),
         snug=said(record.snug or ""),
         have=tuple(said(text) for text in record.supplies),
@@ -122,11 +122,15 @@ def _reuse(answer: ReuseAnswer, record: JointRecord, words: Words) -> ReuseBox:
     """Return what counts; what the maker says besides counts too, the others are named."""
     first, *rest = answer.rulings
     counting = [first, *(one for one in rest if first.is_makers and one.is_makers)]
-    others = [one for one in rest if one not in counting and one.verdict != first.verdict]
     said = [one for ruling in counting for one in ruling.comparisons]
-    notes = [words.source(one.rule.record.source) for one in counting]
     if record.reuse and first.is_makers:
         notes = [words.note(record.reuse.source)]
+    else:
+        notes = [words.source(one.rule.record.source) for one in counting]
+    others: dict[str, list[int]] = {}
+    for one in rest:
+        if one not in counting and one.verdict != first.verdict:
+            others.setdefault(one.verdict, []).append(words.source(one.rule.record.source))
     return ReuseBox(
         verdict=_VERDICTS[answer.verdict],
         looks=tuple(words.said(one.said) for one in said if one.check.quantity == "look"),
@@ -136,11 +140,7 @@ def _reuse(answer: ReuseAnswer, record: JointRecord, words: Words) -> ReuseBox:
             words.said(one.rule.record.otherwise) for one in counting if one.rule.record.otherwise
         ),
         doubts=tuple(words.said(doubt) for doubt in answer.doubts),
-        others="; ".join(
-            dict.fromkeys(
-                f"{one.verdict} [{words.source(one.rule.record.source)}]" for one in others
-            )
-        ),
+        others="; ".join(f"{verdict} {marks(numbers)}" for verdict, numbers in others.items()),
         notes=tuple(dict.fromkeys(notes)),
     )
 

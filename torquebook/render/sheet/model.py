@@ -123,14 +123,6 @@ class Later:
 
 
 @dataclass(frozen=True)
-class Look:
-    """What is looked at on the fasteners of several joints, under one letter."""
-
-    letter: str
-    looks: tuple[str, ...]
-
-
-@dataclass(frozen=True)
 class Sheet:
     """All that is printed of a job, in the order of the work.
 
@@ -145,7 +137,8 @@ class Sheet:
     alerts : tuple of Alert
         What has to be settled first, the worst first.
     loosening : tuple of Loosening
-    looks : tuple of Look
+    reading : tuple of pairs of str
+        How to read the cards: a word and what it stands for.
     cards : tuple of GateCard and JointCard
     later : tuple of Later
     assumed, cautions, sources : tuple of str
@@ -158,7 +151,7 @@ class Sheet:
     note: int
     alerts: tuple[Alert, ...]
     loosening: tuple[Loosening, ...]
-    looks: tuple[Look, ...]
+    reading: tuple[tuple[str, str], ...]
     cards: tuple[GateCard | JointCard, ...]
     later: tuple[Later, ...]
     assumed: tuple[str, ...]

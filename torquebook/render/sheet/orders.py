@@ -103,7 +103,7 @@ def as_drawn(order: Sequence[int], joint: WorkedJoint) -> str:
 
 def loosening_text(order: Sequence[int], joint: WorkedJoint) -> str:
     """Return an order of loosening: as the drawing of a step numbers it, or by position."""
-    if not order:
+    if len(order) <= _NO_ORDER:
         return ""
     every = rounds(joint)
     if not (joint.number and joint.spots and every and set(order) <= set(every[0].order)):

@@ -6,6 +6,8 @@ from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from torquebook.render.sheet.words import marks
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
@@ -50,7 +52,7 @@ def page(sheet: Sheet, paper: Paper = "A4") -> str:
         *_header(sheet),
         "<main>",
         *_loosening(sheet),
-        *_looks(sheet),
+        *_reading(sheet),
         *(_gate(card) if card.is_gate else _joint(card) for card in sheet.cards),
         *_later(sheet),
         *_list("Assumed, where a record does not say", sheet.assumed),
@@ -118,15 +120,9 @@ def _loosening(sheet: Sheet) -> Iterator[str]:
     yield f'<section class="card"><h2>Taking apart</h2><ol>{"".join(rows)}</ol></section>'
 
 
-def _looks(sheet: Sheet) -> Iterator[str]:
-    rows = [
-        f"<p><b>Look {one.letter}</b>: {escape('; '.join(one.looks))}.</p>" for one in sheet.looks
-    ]
-    if rows:
-        yield (
-            '<section class="card"><h2>Before a fastener goes in again</h2>'
-            f"{''.join(rows)}</section>"
-        )
+def _reading(sheet: Sheet) -> Iterator[str]:
+    rows = [f"<p><b>{escape(title)}</b>: {escape(text)}</p>" for title, text in sheet.reading]
+    yield f'<section class="card"><h2>How to read this</h2>{"".join(rows)}</section>'
 
 
 def _gate(card: GateCard) -> str:
@@ -149,7 +145,6 @@ def _joint(card: JointCard) -> str:
     before = [f"Before: {escape('; '.join(card.before))}."] if card.before else []
     before += [f"Snug: {escape(card.snug)}."] if card.snug else []
     before += [f"Have ready: {escape(', '.join(card.have))}."] if card.have else []
-    ticks = "".join(_box(str(number)) for number in range(1, card.count + 1))
     return "\n".join(
         [
             '<article class="card joint">',
@@ -161,10 +156,16 @@ def _joint(card: JointCard) -> str:
             *(_order(one) for one in card.orders),
             f"<p>{' '.join(before)}</p>" if before else "",
             _reuse(card.reuse),
-            f'<p class="value"><span>{escape(card.value.what)} <i></i> {escape(card.value.unit)}'
-            f'</span><span class="ticks">{ticks}</span></p></article>',
+            _value(card),
+            "</article>",
         ]
     )
+
+
+def _value(card: JointCard) -> str:
+    ticks = "".join(_box(str(number)) for number in range(1, card.count + 1))
+    value = f"{escape(card.value.what)} <i></i> {escape(card.value.unit)}"
+    return f'<p class="value"><span>{value}</span><span class="ticks">{ticks}</span></p>'
 
 
 def _stage(stage: StageRow) -> str:
@@ -194,7 +195,7 @@ def _reuse(reuse: ReuseBox) -> str:
     said += [escape(text) for text in (*reuse.otherwise, *reuse.doubts)]
     said += [f"other sources: {escape(reuse.others)}"] if reuse.others else []
     blanks = "".join(_measured(blank) for blank in reuse.blanks)
-    return f"<p>Again? {'. '.join(said)}.</p>{blanks}"
+    return f"<p>Reuse? {'. '.join(said)}.</p>{blanks}"
 
 
 def _measured(blank: Blank) -> str:
@@ -230,5 +231,5 @@ def _box(label: str) -> str:
 
 
 def _notes(numbers: Iterable[int]) -> str:
-    named = ", ".join(str(number) for number in numbers if number)
-    return f"<sup>[{named}]</sup>" if named else ""
+    named = marks(numbers)
+    return f"<sup>{named}</sup>" if named else ""

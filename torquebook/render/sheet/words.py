@@ -9,6 +9,8 @@ from torquebook.render.plain import ascii_only, inert
 from torquebook.render.sheet.model import Alert
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from torquebook.findings import Finding
     from torquebook.records.base import Source
 
@@ -63,6 +65,12 @@ class Words:
             rule=self.said(finding.rule),
             note=self.note(finding.source) if finding.source else 0,
         )
+
+
+def marks(numbers: Iterable[int]) -> str:
+    """Return the mark of some notes, each once: ``[1, 4]``; empty without any."""
+    named = ", ".join(str(number) for number in dict.fromkeys(numbers) if number)
+    return f"[{named}]" if named else ""
 
 
 def limits(low: float | None, high: float | None, unit: str) -> str:
