@@ -33,14 +33,14 @@ HELP = f"""{HELPS["reuse"]}
 FASTENER is what came out, in words: thread, class, and what is special on it (stretch, nylon
 patch, nylon-insert nut, copper washer, flywheel bolt ...) or happened to it. Every rule that
 applies is shown. What the maker allows counts first, then the source that you prefer, then the
-strictest; a limit that is kept lets a fastener go back in, one that is passed renews it."""
+strictest; a limit that is kept lets a fastener go back in, one that is exceeded renews it."""
 
 
 @make(
     help=HELP,
     examples=(
-        'reuse "M10x1.25 10.9 stretch" --length 168.9mm --new 168mm --limit 171mm',
-        'reuse "3/8-24 nylon-insert nut" --drag "10 lbf.in" --prefer "AC 43.13-1B"',
+        'reuse "M10 10.9 stretch" --length 168.9mm --new 168mm --limit 171mm',
+        'reuse "7/16-20 nylon-insert nut" --drag "10 lbf.in" --prefer FAA',
         'reuse "M10 10.9" --tighten "30 N.m + 90 deg" --clamp-length 40',
         "reuse --job brigade-overhaul",
     ),
