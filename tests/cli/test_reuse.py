@@ -99,12 +99,14 @@ def test_preference_that_no_rule_has(cli: Runner, tmp_path: Path) -> None:
     """A record that prefers an unknown source is named with its file."""
     path = tmp_path / "mine.yaml"
     path.write_text(
-        'kind: preference\ntitle: "ours"\nname: "ours"\nprefer: ["TB 43-0219"]\n'
+        'kind: preference\ntitle: "ours"\nname: "ours"\nprefer: ["US Army TB 43-0219"]\n'
         'source: {kind: measured, title: "the shop", provenance: "agreed"}\n',
         encoding="utf-8",
     )
     said = complaint(cli, *NUT, "--book", str(tmp_path))
-    assert f'{path}: "TB 43-0219": no rule has such a source; write US Army TB 43-0218' in said
+    assert (
+        f'{path}: "US Army TB 43-0219": no rule has such a source; write US Army TB 43-0218' in said
+    )
 
 
 MAKERS = """\

@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from torquebook.catalogue.library import Library
-from torquebook.cli.command import book_option, every_folder, open_book
+from torquebook.cli.command import book_option, every_folder, my_bench, open_book
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS
 from torquebook.records.joint import JointRecord
@@ -99,7 +99,8 @@ def command(
         raise click.UsageError("what was measured belongs to one joint; name it with --joint")
     book = open_book(folders)
     library = Library([Path(folder) for folder in every_folder(folders)])
-    liked = preferred(library, book, prefer)
+    bench = my_bench()
+    liked = preferred(library, book, (*prefer, *(bench.prefer if bench else ())))
     if job:
         answer = of_job(job, library, book, liked)
     elif joint:

@@ -18,8 +18,11 @@ if TYPE_CHECKING:
     from torquebook.catalogue.shelves import Wrench
     from torquebook.notation import Stage, Torque
 
-#: Figures that a converted value is shown to, and that a scale is set to.
-SHOWN, SET = 4, 3
+#: Figures that a converted value is shown to, and that a scale can be set to; and those where
+#: a short value would leave the range.
+SHORT, LONG, LONGEST = 3, 4, 6
+#: The most that rounding may take of a printed range, as a share of it.
+ROUNDING: Final = 0.1
 _AIMS: Final = {
     "range": "the middle of the range",
     "tolerance": "the nominal value",
@@ -38,8 +41,7 @@ def at_hand(book: Book, names: Sequence[str] = ()) -> tuple[Wrench, ...]:
     """
     if names:
         return tuple(dict.fromkeys(book.wrench(name) for name in names))
-    every = book.wrenches()
-    return tuple(wrench for wrench in every if not wrench.invented) or every
+    return book.wrenches()
 
 
 def worked_stages(
@@ -98,7 +100,7 @@ def in_unit(stage: Torque, unit: str) -> Torque:
     if stage.beside and stage.beside[1] == unit and len(stage.beside[0]) == len(stage.printed):
         return notation.Torque(unit, stage.form, stage.beside[0])
     printed = (units.convert(units.Quantity(one, stage.unit), unit).value for one in stage.printed)
-    return notation.Torque(unit, stage.form, tuple(rounded(one, SHOWN) for one in printed))
+    return notation.Torque(unit, stage.form, tuple(rounded(one, SHORT) for one in printed))
 
 
 def settable(one: WrenchSetting, stage: Torque) -> units.Quantity:
@@ -112,13 +114,17 @@ def settable(one: WrenchSetting, stage: Torque) -> units.Quantity:
     """
     wrench, (value, unit) = one.wrench, one.setting
     low, high = wrench.low_nm, wrench.high_nm
-    if stage.form in {"range", "tolerance"}:
-        low, high = max(low, stage.band.low), min(high, stage.band.high)
-    for digits in (SET, SHOWN):
+    band = stage.band
+    slack = (band.high - band.low) * ROUNDING
+    if slack or stage.form == "minimum":
+        low = max(low, band.low, band.nominal - slack)
+    if slack or stage.form == "maximum":
+        high = min(high, band.high, band.nominal + slack)
+    for digits in (SHORT, LONG):
         short = units.Quantity(rounded(value, digits), unit)
         if low <= short.si <= high:
             return short
-    return units.Quantity(rounded(value, 2 * SET), unit)
+    return units.Quantity(rounded(value, LONGEST), unit)
 
 
 def rounded(value: float, digits: int) -> float:
@@ -138,4 +144,4 @@ def _window(finish_nm: Band, unit: str) -> tuple[units.Quantity, units.Quantity]
         units.convert(units.Quantity(end, "N.m"), unit).value
         for end in (finish_nm.low, finish_nm.high)
     )
-    return units.Quantity(rounded(low, SET), unit), units.Quantity(rounded(high, SET), unit)
+    return units.Quantity(rounded(low, SHORT), unit), units.Quantity(rounded(high, SHORT), unit)

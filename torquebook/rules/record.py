@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 # Words in the path of a record that is invented, and how many of its last parts are looked at.
 INVENTED = frozenset({"brigade", "demo", "example", "examples", "invented"})
 PARTS = 3
+ALIKE = 0.8  # of two words, by difflib: "cover" and "covers" are, "upper" and "lower" are not
 # What a second tightening breaks, by the words that a record has for it.
 LEFT_ALONE = {
     "stretch": "a stretch bolt",
@@ -153,16 +154,19 @@ def record_misfiled(case: JointCase | JobCase) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    A file that is called by fewer words than the record has is let pass.
+    A file that is called by fewer words than the record has is let pass; one that has some of
+    its words is only noted.
     """
     said = set(re.findall(r"\w+", f"{case.held.record.name} {case.held.record.title}".casefold()))
     stem = re.findall(r"\w+", case.held.path.stem.casefold())
-    strange = [word for word in stem if not get_close_matches(word, said, 1, 0.8)]
+    strange = [word for word in stem if not get_close_matches(word, said, 1, ALIKE)]
     if strange:
+        name = "-".join(re.findall(r"[a-z0-9.]+", case.joint.casefold()))
         yield Remark(
             f'the file is called {case.held.path.name}, the record "{case.joint}"',
             place=case.at("name"),
-            instead=f"{'-'.join(re.findall(r'[a-z0-9.]+', case.joint.casefold()))}.yaml",
+            instead=f"{name}.yaml",
+            severity=Severity.ASK if strange == stem else Severity.NOTE,
         )
 
 
@@ -171,7 +175,7 @@ def record_misfiled(case: JointCase | JobCase) -> Iterator[Remark]:
     Severity.ASK,
     source="common practice",
     fires="# joints/cover.yaml\nsource: {kind: invented, title: x, provenance: invented}",
-    passes="# example/cover.yaml\nsource: {kind: invented, title: x, provenance: invented}",
+    passes="# invented/example.yaml\nsource: {kind: invented, title: x, provenance: invented}",
     about=("joint", "job"),
 )
 def fiction_unmarked(case: JointCase | JobCase) -> Iterator[Remark]:

@@ -10,6 +10,7 @@ from torquebook.findings import Severity
 from torquebook.mechanics.scatter import with_tool
 from torquebook.notation import Angle, Slacken, Torque, Wait
 from torquebook.rules.basis import say
+from torquebook.rules.basis.case import Case
 from torquebook.rules.engine import Remark, rule
 
 if TYPE_CHECKING:
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from torquebook.bands import Band
     from torquebook.notation import Stage
     from torquebook.plans.model import PlanLine
-    from torquebook.rules.basis.case import Case
     from torquebook.rules.basis.fastener import Fastener
 
 # Sheets print converted values to two or three figures.
@@ -78,7 +78,8 @@ def spec_differs(case: Case) -> Iterator[Remark]:
     Known gaps
     ----------
     Compared are thread, class, count, tighten, order, friction and nut, each only where both
-    state it; of the order the first pass, and none where a spec is tightened in groups.
+    state it; of the order the first pass, and none where it is only said for groups, or goes
+    by where the bolts lie.
     Values in other units are alike within 0.5 %. It is a stop where no torque that the wrench
     may give by the line is one that it may give by the spec.
     """
@@ -128,11 +129,9 @@ def _counts(case: Case, spec: PlanLine, _: Fastener) -> bool:
 
 
 def _orders(case: Case, spec: PlanLine, _: Fastener) -> bool:
-    """Return whether the first pass is another one; a name says nothing of positions."""
-    mine, theirs = case.line.order, spec.order
-    if isinstance(mine, str) and isinstance(theirs, str):
-        return plain(mine) != plain(theirs)
-    return isinstance(mine, tuple) and isinstance(theirs, tuple) and mine[0] != theirs[0]
+    """Return whether the first pass is another one."""
+    theirs = Case(spec, case.fitter, case.fitter.wrench(spec)).passes
+    return bool(case.passes and theirs) and case.passes[0] != theirs[0]
 
 
 def _stages(case: Case, spec: PlanLine, _: Fastener) -> bool:

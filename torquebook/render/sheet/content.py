@@ -27,6 +27,7 @@ _READING: Final = (
         "Drawings",
         "bolts as they lie, numbered as they are tightened, as the ticks are; dot: position 1.",
     ),
+    ("Orders", "in the numbers of the drawing."),
     ("Gates", "thick frames; go on only when what they ask for holds."),
 )
 _SEVERAL: Final = 3  # so many joints that look at the same are told once
@@ -55,7 +56,7 @@ def sheet_of(job: WorkedJob, *, plain: bool = False) -> Sheet:
         alerts=tuple(words.alert(one, _step(one, steps)) for one in alerts),
         loosening=tuple(
             Loosening(
-                words.said(joint.held.record.name), 
+                words.said(joint.held.record.name),
                 words.said(loosening_text(order, joint)), words.said(entry.note or "")
             )
             for entry, joint, order in job.removal

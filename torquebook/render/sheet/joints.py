@@ -9,6 +9,7 @@ from torquebook import units
 from torquebook.render.pattern import drawing
 from torquebook.render.sheet.model import Blank, JointCard, OrderRow, ReuseBox, StageRow
 from torquebook.render.sheet.orders import order_rows, rounds
+from torquebook.render.sheet.words import marks
 
 from torquebook.render.sheet.words import marks
 
@@ -90,7 +91,7 @@ def _drawing(joint: WorkedJoint, words: Words) -> str:
         every[0].order,
         title=words.said(joint.held.record.name),
         size_mm=DRAWING_MM,
-        second=every[0].second,
+        groups=(every[0].second,),
     )
 
 

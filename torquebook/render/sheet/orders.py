@@ -77,10 +77,12 @@ def order_rows(joint: WorkedJoint) -> Iterator[OrderRow]:
         if rows[0][1]:
             yield OrderRow("", rows[0][1])
         return
+    gone: set[str] = set()
     for stages, said in rows:
-        yield OrderRow(
-            f"stage{'s' if len(stages) > 1 else ''} {', '.join(stages)}", said or "as drawn"
-        )
+        again = ", once more" if gone & set(stages) else ""
+        gone.update(stages)
+        many = "s" if len(stages) > 1 else ""
+        yield OrderRow(f"stage{many} {', '.join(stages)}{again}", said or "as drawn")
 
 
 def _said(one: Round, first: Round, joint: WorkedJoint) -> str:

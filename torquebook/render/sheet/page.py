@@ -169,7 +169,7 @@ def _value(card: JointCard) -> str:
 
 
 def _stage(stage: StageRow) -> str:
-    said = [f"{stage.number} <strong>{escape(stage.shown)}</strong>"]
+    said = [f"{stage.number}) <strong>{escape(stage.shown)}</strong>"]
     if stage.setting:
         wrench = f"<span>{escape(stage.wrench)}</span>"
         said.append(f"set <strong>{escape(stage.setting)}</strong> {wrench}")

@@ -74,18 +74,18 @@ def marks(numbers: Iterable[int]) -> str:
 
 
 def limits(low: float | None, high: float | None, unit: str) -> str:
-    """Return limits in words.
+    r"""Return limits in words, the unit kept beside its number.
 
     Examples
     --------
     >>> limits(None, 0.1, "mm"), limits(-0.5, 0.5, "mm"), limits(23.0, None, "mm")
-    ('at most 0.1 mm', '-0.5 to 0.5 mm', 'at least 23 mm')
+    ('at most 0.1\xa0mm', '-0.5 to 0.5\xa0mm', 'at least 23\xa0mm')
     """
     if low is None:
-        return f"at most {_number(high)} {unit}"
+        return f"at most {_number(high)}\N{NO-BREAK SPACE}{unit}"
     if high is None:
-        return f"at least {_number(low)} {unit}"
-    return f"{_number(low)} to {_number(high)} {unit}"
+        return f"at least {_number(low)}\N{NO-BREAK SPACE}{unit}"
+    return f"{_number(low)} to {_number(high)}\N{NO-BREAK SPACE}{unit}"
 
 
 def _number(value: float | None) -> str:

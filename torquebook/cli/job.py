@@ -1,0 +1,69 @@
+"""``torquebook job``: the lists and the sheet of a piece of work."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
+
+import click
+
+from torquebook.catalogue.library import Library
+from torquebook.cli.command import book_option, every_folder, my_bench, open_book
+from torquebook.cli.program import HELPS, Group
+from torquebook.jobs.working import work_out
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from torquebook.catalogue.book import Book
+    from torquebook.jobs.model import WorkedJob
+
+RECORDS_PATH: Final = "TORQUEBOOK_RECORDS"
+JOB_HELPS: Final = {
+    "parts": "What to order, what to have ready, what to measure first.",
+    "tools": "Wrenches with their settings, sockets and keys, gauges.",
+    "order": "An order of tightening: make one, check yours, draw it.",
+    "run": "Step by step through the work, each step kept as it is done.",
+    "record": "What was done: shown, verified, exported, signed off.",
+    "sheet": "The sheet for the bench: gates, stages, orders, room for readings.",
+}
+
+command: Final = Group(
+    "job",
+    helps=JOB_HELPS,
+    modules="torquebook.cli.job_",
+    examples=("job parts brigade-overhaul", "job tools mine.yaml --unit lbf.ft"),
+    help=f"{HELPS['job']}\n\nJOB is a job's name or id, or a file of your own.",
+)
+
+
+def job_options(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command what every command of a job takes."""
+    for option in (
+        book_option,
+        click.option("--unit", default="", metavar="UNIT", help="For torques; the job's own."),
+        click.option(
+            "--wrench", "wrenches", multiple=True, metavar="NAME", help="Work with it; repeatable."
+        ),
+        click.argument("job"),
+    ):
+        function = option(function)
+    return function
+
+
+def records_folder() -> Path:
+    """Return the folder that records of jobs are kept in."""
+    told = os.environ.get(RECORDS_PATH)
+    return Path(told) if told else Path(click.get_app_dir("torquebook"), "records")
+
+
+def opened(
+    job: str, wrenches: Sequence[str], unit: str, folders: Sequence[str]
+) -> tuple[WorkedJob, Book]:
+    """Return a job worked out, and the book that it was worked out with."""
+    book = open_book(folders)
+    library = Library([Path(folder) for folder in every_folder(folders)])
+    bench = my_bench()
+    wanted = unit or (bench.unit if bench else "")
+    return work_out(library, book, job, wrenches, wanted), book
