@@ -1,4 +1,4 @@
-"""The orders of a joint in the numbers of its drawing: the turns in which bolts are first reached."""
+"""The orders of a joint in the numbers of its drawing: the turns that first reach each bolt."""
 
 from __future__ import annotations
 
