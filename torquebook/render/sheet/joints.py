@@ -9,7 +9,7 @@ from torquebook import units
 from torquebook.jobs.parts import decided
 from torquebook.render.pattern import drawing
 from torquebook.render.sheet.model import Blank, JointCard, OrderRow, ReuseBox, StageRow
-from torquebook.render.sheet.orders import order_rows, rounds
+from torquebook.render.sheet.orders import drawn, order_rows
 from torquebook.render.sheet.words import marks
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from torquebook.render.sheet.words import Words
     from torquebook.reuse.model import Comparison
 
-DRAWING_MM: Final = 27.0
+DRAWING_MM: Final = 25.0
 _WHOLE: Final = 20.0  # from here on a scale is read in whole numbers
 _VERDICTS: Final = {
     "renew": "RENEW",
@@ -81,16 +81,16 @@ def fastener_text(record: JointRecord) -> str:
 
 
 def _drawing(joint: WorkedJoint, words: Words) -> str:
-    """Return the drawing of the first round; empty where positions or order are not known."""
-    every = rounds(joint)
-    if not (joint.spots and every):
+    """Return the drawing of the bolts; empty where positions or order are not known."""
+    order, groups = drawn(joint)
+    if not (joint.spots and order):
         return ""
     return drawing(
         joint.spots,
-        every[0].order,
+        order,
         title=words.said(joint.held.record.name),
         size_mm=DRAWING_MM,
-        groups=(every[0].second,),
+        groups=tuple(groups.values())[1:],
     )
 
 
