@@ -182,7 +182,7 @@ def _special(joint: WorkedJoint, ruling: Ruling) -> str:
     if loose := [feature for feature in meant if feature in LOOSE]:
         return loose[0]
     if any(feature in OF_NUT for feature in meant):
-        return min(OF_NUT & has)
+        return next(feature for feature in OF_NUT if feature in has)
     return ""
 
 
