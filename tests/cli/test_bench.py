@@ -73,3 +73,11 @@ def test_a_card_shows_the_setting_for_my_wrench(bench: Path, cli: Runner) -> Non
     out = cli("look", "joints/brigade/flywheel").out
     assert "red: set 30 N·m" in out
     assert "click 20-100: set" not in out
+
+
+def test_answers_that_end_keep_nothing(bench: Path, cli: Runner) -> None:
+    """The end of the input is one message, and nothing is written."""
+    ran = cli("bench", given="N.m\nred\n")
+    assert ran.code == 2
+    assert "end before all is asked" in " ".join(ran.err.split())
+    assert not bench.exists()

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from typing import Any
 
     from torquebook.jobs.model import WorkedJob
+    from torquebook.jobs.running import State
     from torquebook.jobs.steps import RunStep
 
 HELP = f"""{JOB_HELPS["run"]}
@@ -101,6 +102,7 @@ class _Run:
         self.large = large
         self.plain = plain
         self.clears = large and sys.stdout.isatty() and os.environ.get("TERM") not in {None, "dumb"}
+        self.waiting: list[str] = []
         if journal.torn:
             aside = f"{journal.path}.torn"
             self.tell(f"the last line was never finished; it is kept in {aside}")
@@ -124,40 +126,58 @@ class _Run:
         self.journal.append({"at": now, **facts})
 
     def tell(self, message: str) -> None:
-        """Say something beside the steps."""
-        terminal.complain(message, plain=self.plain)
+        """Say something beside the steps; where the screen is cleared, below the next one."""
+        self.waiting.append(message)
+        if not self.clears:
+            self._say()
+
+    def _say(self) -> None:
+        for message in self.waiting:
+            terminal.complain(message, plain=self.plain)
+        self.waiting.clear()
 
     def go(self) -> int:
         """Go through the steps; return the exit code."""
         self.tell(CAUTION)
         try:
-            while (state := state_of(self.steps, self.journal.entries)).step is not None:
-                sheet = terminal.paper(plain=self.plain)
-                screen.show(state, state.step, sheet, large=self.large)
-                terminal.show(f"{screen.CLEAR if self.clears else ''}{sheet}")
-                line = sys.stdin.readline()
-                if not line:
-                    self.keep({"what": "pause"})
-                    self.tell("paused; the same command goes on here")
-                    return 0
-                if line.strip() == "?":
-                    for text in screen.HELP:
-                        self.tell(text)
-                    continue
-                try:
-                    outcome = answered(state, line)
-                except NotUnderstood as trouble:
-                    self.tell(str(trouble).removeprefix('"": '))
-                    continue
-                if outcome.facts is not None:
-                    self.keep(outcome.facts)
-                if outcome.said:
-                    self.tell(outcome.said)
-                if outcome.pauses:
-                    return 0
+            code = self._through()
         except KeyboardInterrupt:
-            self.keep({"what": "pause"})
-            self.tell("paused; the same command goes on here")
-            return INTERRUPTED
+            self._pause()
+            code = INTERRUPTED
+        self._say()
+        return code
+
+    def _through(self) -> int:
+        while (state := state_of(self.steps, self.journal.entries)).step is not None:
+            sheet = terminal.paper(plain=self.plain)
+            screen.show(state, state.step, sheet, large=self.large)
+            terminal.show(f"{screen.CLEAR if self.clears else ''}{sheet}")
+            self._say()
+            if not self._take(state, sys.stdin.readline()):
+                return 0
         self.tell(f"all {len(self.steps)} steps are done; sign off: job record {self.journal.path}")
         return 0
+
+    def _take(self, state: State, line: str) -> bool:
+        """Take one line that was typed; return whether the run goes on."""
+        if not line:
+            self._pause()
+            return False
+        if line.strip() == "?":
+            for text in screen.HELP:
+                self.tell(text)
+            return True
+        try:
+            outcome = answered(state, line)
+        except NotUnderstood as trouble:
+            self.tell(str(trouble).removeprefix('"": '))
+            return True
+        if outcome.facts is not None:
+            self.keep(outcome.facts)
+        if outcome.said:
+            self.tell(outcome.said)
+        return not outcome.pauses
+
+    def _pause(self) -> None:
+        self.keep({"what": "pause"})
+        self.tell("paused; the same command goes on here")
