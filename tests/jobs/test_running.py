@@ -8,7 +8,14 @@ import pytest
 
 from torquebook.errors import NotUnderstood, Unreadable
 from torquebook.jobs.journal import entry_after
-from torquebook.jobs.keeping import new_path, slug, start_facts, unfinished
+from torquebook.jobs.keeping import (
+    entries_of,
+    new_path,
+    slug,
+    start_facts,
+    take_in,
+    unfinished,
+)
 from torquebook.jobs.lock import Lock
 from torquebook.jobs.record import recheck_facts, record_of, sign_facts
 from torquebook.jobs.running import answered, read_value, state_of
@@ -219,3 +226,14 @@ def test_one_run_at_a_time(tmp_path: Path) -> None:
         pass
     with pytest.raises(Unreadable, match="cannot be locked"), Lock(tmp_path / "none" / "run.jsonl"):
         pass
+
+
+def test_a_record_that_is_none_is_one_message(tmp_path: Path) -> None:
+    """A record that is not there, and one that cannot be taken in, are named."""
+    with pytest.raises(Unreadable, match="cannot be read"):
+        entries_of(tmp_path / "none.jsonl")
+    source = tmp_path / "away.jsonl"
+    source.write_text(f"{entry_after(None, {'what': 'start', 'job': 'jobs/a'}).line}\n")
+    kept = take_in(source, tmp_path / "records")
+    assert kept.name == "a-1970-01-01-1.jsonl"
+    assert [entry.seq for entry in entries_of(kept)] == [1]
