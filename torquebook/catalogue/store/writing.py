@@ -6,7 +6,7 @@ The build of the wheel uses this module too, where there are no models and no pa
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 from torquebook.catalogue.lookup import plain
 from torquebook.catalogue.store.layout import FOLDER
@@ -40,6 +40,10 @@ class Wrong(NamedTuple):
     place: str
     what: str
     right: str
+
+
+#: Bytes of words that FTS5 gathers before it writes them down.
+GATHERED: Final = 64 * 1024 * 1024
 
 
 class Filed(NamedTuple):
@@ -105,6 +109,10 @@ class Writer:
         self._met: set[str] = set()
         ((last,),) = connection.execute("SELECT ifnull(max(n), 0) FROM cards")
         self._last: int = last
+        for table in ("named", "words"):
+            # Words are gathered in memory, so that few parts have to be merged on the disk.
+            sql = f"INSERT INTO {table} ({table}, rank) VALUES ('hashsize', {GATHERED})"  # noqa: S608 - our own names
+            connection.execute(sql)
         connection.execute("BEGIN")
 
     def put(self, path: str, name: str, mark: Mark, content: Content) -> None:
