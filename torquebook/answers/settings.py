@@ -9,7 +9,7 @@ from torquebook.errors import NotUnderstood, OutOfRange, TorquebookError
 from torquebook.mechanics.adapter import wrench_setting
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from torquebook.catalogue.book import Book
     from torquebook.catalogue.shelves import Wrench
@@ -59,6 +59,11 @@ class WrenchSetting(NamedTuple):
         if self.position < BEST_LOW:
             return "low end"
         return "best" if self.position <= BEST_HIGH else "high end"
+
+    @property
+    def covers(self) -> bool:
+        """Whether the wrench can be set to it."""
+        return self.fit not in {"below", "above"}
 
 
 class Settings(NamedTuple):
@@ -147,9 +152,15 @@ def settings(book: Book, torque: str, adapter: Adapter | None, names: Sequence[s
         set_nm = _with_adapter(wanted.si, adapter)
     setting = units.Quantity(set_nm, "N.m")
     chosen = [book.wrench(name) for name in names] or book.wrenches()
-    found = [_on(wrench, setting) for wrench in chosen]
+    found = on_wrenches(chosen, setting)
+    return Settings(wanted, adapter, units.convert(setting, wanted.unit), found)
+
+
+def on_wrenches(wrenches: Iterable[Wrench], setting: units.Quantity) -> tuple[WrenchSetting, ...]:
+    """Return what each wrench has to be set to; the one nearest its middle comes first."""
+    found = [_on(wrench, setting) for wrench in wrenches]
     found.sort(key=lambda one: abs(one.position - (BEST_LOW + BEST_HIGH) / 2))
-    return Settings(wanted, adapter, units.convert(setting, wanted.unit), tuple(found))
+    return tuple(found)
 
 
 def _with_adapter(torque_nm: float, adapter: Adapter) -> float:

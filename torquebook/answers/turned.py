@@ -107,7 +107,7 @@ def turn(what: Fastening, tighten: str, clamp_length: str = "") -> Turn:
         name = what.strength.name
         raise NotUnderstood(name, "no elongation after fracture is listed for it", ("8.8", "10.9"))
     snug = with_tool(torque, what.deviation_at(torque.nominal))
-    clamp = _clamp(clamp_length, what.thread.pitch_mm) if clamp_length else None
+    clamp = read_clamp(clamp_length, what.thread.pitch_mm) if clamp_length else None
     course = tuple(
         turned(
             what.thread, what.strength, what.friction, what.bearing_mm, snug,
@@ -143,8 +143,14 @@ def _read(tighten: str) -> tuple[tuple[Stage, ...], Band, Band]:
     return stages, torque.band, Band(*(sum(ends) for ends in zip(*bands, strict=True)))
 
 
-def _clamp(text: str, pitch_mm: float) -> Band:
-    """Return a clamp length [mm], read as that column of a list is."""
+def read_clamp(text: str, pitch_mm: float) -> Band:
+    """Return a clamp length [mm], read as that column of a list is.
+
+    Raises
+    ------
+    NotUnderstood
+        If it is none, or below one pitch.
+    """
     from torquebook.plans.cells import plan_line  # noqa: PLC0415 - only where it is stated
     from torquebook.plans.model import Cell  # noqa: PLC0415
 

@@ -94,12 +94,17 @@ book_option = click.option(
 """``--book DIR``, for commands that look something up."""
 
 
+def every_folder(folders: Sequence[str]) -> list[str]:
+    """Return the folders of the command line, then those of the environment."""
+    told = os.environ.get(BOOK_PATH, "").split(os.pathsep)
+    return [*folders, *(folder for folder in told if folder)]
+
+
 def open_book(folders: Sequence[str]) -> Book:
     """Open the book with the folders of the command line, then those of the environment."""
     from torquebook.catalogue.book import Book  # noqa: PLC0415 - not before it is needed
 
-    told = [folder for folder in os.environ.get(BOOK_PATH, "").split(os.pathsep) if folder]
-    every = [*folders, *told]
+    every = every_folder(folders)
     if not every:
         return Book.open()
     from pathlib import Path  # noqa: PLC0415 - costs milliseconds, and most have no folder

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from torquebook.catalogue.library import Held
-    from torquebook.catalogue.shelves import HeadSize, Thread
+    from torquebook.catalogue.shelves import HeadSize, Thread, Wrench
     from torquebook.findings import Finding
     from torquebook.notation import Stage
     from torquebook.records.job import Gate, JobRecord, Removal
@@ -36,6 +36,11 @@ class WorkedStage:
     window : tuple of Quantity or None
         After an angle: the least and the most that the wrench should then show, in the job's
         unit.
+    aim : str
+        What of a printed range the setting is: ``the middle of the range``; empty for a single
+        value.
+    covered : bool
+        False for a torque that none of the wrenches can be set to.
     """
 
     number: int
@@ -44,6 +49,8 @@ class WorkedStage:
     wrench: str = ""
     setting: Quantity | None = None
     window: tuple[Quantity, Quantity] | None = None
+    aim: str = ""
+    covered: bool = True
 
 
 @dataclass(frozen=True)
@@ -70,10 +77,11 @@ class WorkedJoint:
     Parameters
     ----------
     number : int
-        Its place in the working order, from 1.
+        Its place in the working order, from 1; 0 for a joint that is only taken off.
     held : Held of JointRecord
     thread : Thread
     head : HeadSize or None
+        The head that the record states; None without one, or where no table lists it.
     answer : LineAnswer
         What the validator says of it.
     stages : tuple of WorkedStage
@@ -108,12 +116,18 @@ class WorkedJob:
         In working order.
     findings : tuple of Finding
         What the validator says of the whole, worst first.
+    unit : str
+        Plain name of the unit that torques are shown in.
+    wrenches : tuple of Wrench
+        Those that were looked at: the ones named, else the user's own, else the demo book's.
     """
 
     held: Held[JobRecord]
     removal: tuple[tuple[Removal, WorkedJoint, tuple[int, ...]], ...]
     steps: tuple[WorkedGate | WorkedJoint, ...]
     findings: tuple[Finding, ...]
+    unit: str = "N.m"
+    wrenches: tuple[Wrench, ...] = ()
 
     @property
     def joints(self) -> tuple[WorkedJoint, ...]:

@@ -53,7 +53,7 @@ def _adapter(adapter: Adapter, answer: Settings, paper: Paper) -> None:
 
 def _wrenches(wrenches: tuple[WrenchSetting, ...], paper: Paper) -> None:
     paper.heading("On the wrenches")
-    covering = [one for one in wrenches if one.fit in _PLACES]
+    covering = [one for one in wrenches if one.covers]
     if covering:
         rows = [("set", "wrench", "deviation", "")]
         rows += [

@@ -12,6 +12,8 @@ if TYPE_CHECKING:
 
 #: From the strictest to the most lenient.
 VERDICTS: Final[tuple[Verdict, ...]] = ("renew", "measure", "clean", "reuse")
+#: What a load did to a fastener, as said or as computed.
+STRAIN: Final[frozenset[History]] = frozenset({"elastic", "past yield", "may be past yield"})
 
 
 @dataclass(frozen=True)
@@ -30,6 +32,12 @@ class Measured:
         Prevailing torque, unseated, no load [N·m].
     uses, uses_allowed : int or None
         How often it was tightened, and how often the maker allows.
+    least_diameter_mm, most_difference_mm : float or None
+        The maker's limits for the diameters [mm].
+    always_new : bool
+        Whether the maker says: new ones, always.
+    table : str
+        The table of prevailing torques to compare with; empty for those that the rules name.
     """
 
     length_mm: float | None = None
@@ -40,6 +48,16 @@ class Measured:
     drag_nm: float | None = None
     uses: int | None = None
     uses_allowed: int | None = None
+    least_diameter_mm: float | None = None
+    most_difference_mm: float | None = None
+    always_new: bool = False
+    table: str = ""
+
+    @property
+    def has_limits(self) -> bool:
+        """Whether any limit of the maker's is known."""
+        limits = (self.limit_length_mm, self.uses_allowed)
+        return any((*limits, self.least_diameter_mm, self.most_difference_mm, self.always_new))
 
 
 @dataclass(frozen=True)
@@ -54,6 +72,8 @@ class Used:
     features : frozenset of str
     history : frozenset of str
     measured : Measured
+    notes : tuple of str
+        What was worked out of it, or could not be.
     """
 
     thread: Thread | None
@@ -61,6 +81,7 @@ class Used:
     features: frozenset[Feature]
     history: frozenset[History]
     measured: Measured
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -74,20 +95,29 @@ class Comparison:
         The comparison in words and numbers: ``grew 0.3 mm of 126 mm, 0.24 %; limit 0.2 %``.
     passed : bool or None
         None where it was not measured or is for the eye.
+    listed : bool
+        False where the tables of the check do not list the thread.
     """
 
     check: Check
     said: str
     passed: bool | None
+    listed: bool = True
 
 
 @dataclass(frozen=True)
 class Ruling:
-    """What one rule of the book says of a fastener."""
+    """What one rule of the book says of a fastener, after what was measured on it."""
 
     rule: Held[ReuseRule]
     verdict: Verdict
     comparisons: tuple[Comparison, ...]
+
+    @property
+    def is_makers(self) -> bool:
+        """Whether this is what the fastener's maker says."""
+        record = self.rule.record
+        return record.source.kind == "maker" or bool(set(record.given) - {"growth"})
 
 
 @dataclass(frozen=True)
@@ -105,6 +135,8 @@ class ReuseAnswer:
         The source that the user's book prefers, where it decided; empty otherwise.
     doubts : tuple of str
         Measurements that cannot be right, with what to measure again.
+    remarks : tuple of str
+        What was assumed, and what no rule speaks of.
     """
 
     used: Used
@@ -112,3 +144,4 @@ class ReuseAnswer:
     rulings: tuple[Ruling, ...]
     preferred: str = ""
     doubts: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
