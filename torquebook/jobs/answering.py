@@ -106,6 +106,8 @@ def _answer(state: State, step: RunStep, text: str, asking: Asking) -> Reply:
     if step.kind == "sign":
         return _sign(step, text)
     if state.failed and not step.blocks and _is_reason(text):
+        if len(text) > LONGEST:
+            return Reply(says=_too_long(text))
         facts = {**state.failed.facts, "reason": text, "what": _what(step)}
         return Reply({**facts, **_opens(step)}, f"gone on: {text}")
     if not text:
@@ -195,8 +197,7 @@ def _skip(step: RunStep, reason: str) -> Reply:
         says = f'"{_short(reason)}" is no reason; write a few words, b goes back to it'
         return Reply(says=says, asking=Asking(skip=True))
     if len(reason) > LONGEST:
-        says = f"{len(reason)} characters; a reason has at most {LONGEST}"
-        return Reply(says=says, asking=Asking(skip=True))
+        return Reply(says=_too_long(reason), asking=Asking(skip=True))
     return Reply({**_facts(step, "skip", reason=reason), **_opens(step)}, f"skipped: {reason}")
 
 
@@ -244,6 +245,10 @@ def _opens(step: RunStep) -> dict[str, Any]:
 def _is_reason(text: str) -> bool:
     """Return whether a line is words, and neither a key nor a reading."""
     return _WORDS.match(text) is not None and KEYS.get(text.casefold()) is None
+
+
+def _too_long(text: str) -> str:
+    return f"{len(text)} characters; a reason has at most {LONGEST}"
 
 
 def _short(text: str) -> str:

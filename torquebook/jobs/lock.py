@@ -92,7 +92,9 @@ class Lock:
     def _taken(self, words: bytes) -> Unreadable:
         try:
             held = json.loads(words)
-            who = f"by {held['user']} on {held['host']}, process {held['pid']}, since {held['since']}"
+            who = (
+                f"by {held['user']} on {held['host']}, process {held['pid']}, since {held['since']}"
+            )
         except (ValueError, KeyError, TypeError, RecursionError):
             who = "by another run"
         right = "go on there, or begin another record with --new or --record FILE"
