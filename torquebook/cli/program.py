@@ -20,6 +20,7 @@ HELPS: Final = {
     "wrench": "What to set, with an adapter, and on which wrench.",
     "judge": "Look through a plan of tightenings for what is wrong or unsaid.",
     "reuse": "What may go back in: renew, measure, clean, or reuse.",
+    "job": "Jobs.",
     "why": "A rule's page: what it asks, why, and what would be right.",
     "schema": "The JSON Schema of a kind of record.",
 }

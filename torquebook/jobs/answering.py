@@ -11,9 +11,10 @@ from torquebook.jobs.readings import doubt, read_reading, verdict
 from torquebook.numerals import number_text
 
 if TYPE_CHECKING:
+    from torquebook.jobs.journal import Entry
     from torquebook.jobs.readings import Reading
     from torquebook.jobs.running import State
-    from torquebook.jobs.steps import RunStep
+    from torquebook.jobs.steps import Limits, RunStep
 
 KEYS: Final = {
     "b": "back", "back": "back",
@@ -88,7 +89,7 @@ def respond(state: State, line: str, asking: Asking) -> Reply:
     text = line.strip()
     key = KEYS.get(text.casefold(), "")
     if key == "pause":
-        return Reply(_facts(step, "pause"), over=True)
+        return Reply(passing(step, "pause"), over=True)
     if key == "help":
         return Reply(asking=asking, help=True)
     if asking.skip:
@@ -106,21 +107,24 @@ def _answer(state: State, step: RunStep, text: str, asking: Asking) -> Reply:
     if step.kind == "sign":
         return _sign(step, text)
     if state.failed and not step.blocks and _is_reason(text):
-        if len(text) > LONGEST:
-            return Reply(says=_too_long(text))
-        facts = {**state.failed.facts, "reason": text, "what": _what(step)}
-        return Reply({**facts, **_opens(step)}, f"gone on: {text}")
+        return _gone_on(step, state.failed, text)
     if not text:
         return _enter(state, step)
-    if step.kind == "gate" and step.limits is None:
+    if step.limits:
+        return _reading(step, step.limits, text, asking)
+    if step.kind == "gate":
         return _question(step, text)
-    if step.limits is None:
-        return Reply(says=f'"{_short(text)}": no reading is due here; Enter when it is done')
-    try:
-        reading = read_reading(text, step.limits)
-    except NotUnderstood as trouble:
-        return Reply(says=f"{trouble}; write it in {step.limits.unit}")
-    return _read(step, reading, asking)
+    return Reply(says=f'"{_short(text)}": no reading is due here; Enter when it is done')
+
+
+def _gone_on(step: RunStep, failed: Entry, reason: str) -> Reply:
+    """Return what a reason does where a check did not pass that does not block."""
+    if len(reason) > LONGEST:
+        return Reply(says=_too_long(reason))
+    kept = {
+        key: failed.facts[key] for key in ("value", "unit", "typed", "ok") if key in failed.facts
+    }
+    return Reply(_closing(step, **kept, reason=reason), f"gone on: {reason}")
 
 
 def _enter(state: State, step: RunStep) -> Reply:
@@ -133,7 +137,7 @@ def _enter(state: State, step: RunStep) -> Reply:
         if step.kind == "finish" and (read := state.read_at_bolts(step)):
             said = f"as read at {len(read)} {'bolt' if len(read) == 1 else 'bolts'}"
             return Reply(_closing(step, ok=True, read=said), said)
-        says = f"a reading in {step.limits.unit} is due: {step.limits.span}"
+        says = f"a reading is due: {step.limits.shown}"
         return Reply(says=says)
     return Reply(_closing(step, ok=True) if step.kind == "gate" else _closing(step))
 
@@ -149,21 +153,22 @@ def _question(step: RunStep, text: str) -> Reply:
     return Reply(says=f'"{_short(text)}": Enter or y for yes, n for no')
 
 
-def _read(step: RunStep, reading: Reading, asking: Asking) -> Reply:
+def _reading(step: RunStep, limits: Limits, text: str, asking: Asking) -> Reply:
     """Return what a reading does: asked back, taken, or held against the step."""
-    limits = step.limits
-    if limits is None:
-        raise LookupError("no reading is due")
+    try:
+        reading = read_reading(text, limits)
+    except NotUnderstood as trouble:
+        return Reply(says=str(trouble))
     strange = doubt(reading, limits)
     if strange and asking.doubt != reading.typed:
         says = f"{strange}; type it once more if it is so"
         return Reply(says=says, asking=Asking(doubt=reading.typed))
     values = {"value": reading.value, "unit": reading.unit, "typed": reading.typed}
-    trouble = verdict(reading, limits)
-    if not trouble:
+    out = verdict(reading, limits)
+    if not out:
         return Reply(_closing(step, ok=True, **values), f"{reading.shown} is within its limits")
     facts = _facts(step, "gate" if step.kind == "gate" else "reading", ok=False, **values)
-    return Reply(facts, _stopped(step, trouble, _meaning(step, reading)))
+    return Reply(facts, _stopped(step, out, _meaning(step, reading)))
 
 
 def _meaning(step: RunStep, reading: Reading) -> str:
@@ -205,7 +210,7 @@ def _back(state: State) -> Reply:
     before = state.before
     if before is None:
         return Reply(says="this is the first step")
-    return Reply(_facts(before, "back"), f"open again: {before.title}")
+    return Reply(passing(before, "back"), f"open again: {before.title}")
 
 
 def _sign(step: RunStep, text: str) -> Reply:
@@ -218,6 +223,11 @@ def _sign(step: RunStep, text: str) -> Reply:
 def signature(step: RunStep, name: str) -> dict[str, Any]:
     """Return the facts of a signature."""
     return {**_facts(step, "sign"), "name": name}
+
+
+def passing(step: RunStep, what: str) -> dict[str, Any]:
+    """Return the facts of an entry that neither closes a step nor judges it."""
+    return {"what": what, "step": step.id, "of": step.name, "spot": step.spot}
 
 
 def _closing(step: RunStep, **values: Any) -> dict[str, Any]:

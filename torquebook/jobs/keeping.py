@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
-from torquebook.errors import Unreadable
+from torquebook.errors import NotUnderstood, Unreadable
 from torquebook.jobs.journal import Entry
 from torquebook.jobs.running import Trail, trail
 
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 ENDING: Final = ".jsonl"
 _LONGEST: Final = 60
+_OFFERED: Final = 5
 _UNSAFE: Final = re.compile(r"[^a-z0-9]+")
 
 
@@ -97,8 +98,8 @@ def _glance(path: Path) -> Kept | None:
         return None
     seen = trail_of(facts)
     first = facts[0]
-    words = [str(first.get(key, "")) for key in ("job", "at", "for")]
-    return Kept(path, *words, entries=len(facts), signed=seen.signed is not None)
+    job, begun, vehicle = (str(first.get(key, "")) for key in ("job", "at", "for"))
+    return Kept(path, job, begun, vehicle, len(facts), seen.signed is not None)
 
 
 def trail_of(facts: Sequence[Mapping[str, Any]]) -> Trail:
@@ -147,13 +148,40 @@ def several(job: str, found: Sequence[Kept]) -> Unreadable:
     return Unreadable(job, what, "name one as a file (run: --record FILE, or --new)")
 
 
+def chosen(found: Sequence[Kept], text: str) -> Path:
+    """Return the record that somebody names: a file, one of the folder, or a job that has one.
+
+    Raises
+    ------
+    NotUnderstood
+        If there is none.
+    Unreadable
+        If the job has more than one.
+    """
+    if Path(text).is_file():
+        return Path(text)
+    named = [one for one in found if text in {one.path.name, one.path.stem}]
+    named = named or [one for one in found if _slug(one.job) == _slug(text)]
+    if len(named) > 1:
+        raise several(text, named)
+    if not named:
+        jobs = tuple(dict.fromkeys(one.path.stem for one in found))
+        raise NotUnderstood(text, "no such file, and no record of such a job", jobs[:_OFFERED])
+    return named[0].path
+
+
 def new_path(folder: Path, job: str, date: str) -> Path:
     """Return the path of a record that is not there yet: job and date, counted where taken."""
-    name = _UNSAFE.sub("-", job.rpartition("/")[2].lower()).strip("-")[:_LONGEST] or "job"
+    name = _slug(job)
     count = 1
     while _begun(path := folder / f"{name}-{date}{'' if count == 1 else f'-{count}'}{ENDING}"):
         count += 1
     return path
+
+
+def _slug(job: str) -> str:
+    """Return the last part of a job's id or name as it stands in a file's name."""
+    return _UNSAFE.sub("-", job.rpartition("/")[2].lower()).strip("-")[:_LONGEST] or "job"
 
 
 def _begun(path: Path) -> bool:

@@ -101,7 +101,7 @@ def doubt(reading: Reading, limits: Limits) -> str:
     if reading.side and most and abs(value) >= DOUBTFUL * most:
         return f"{reading.shown} is {abs(value) / most:.0f} times the limit"
     if reading.side < 0 and 0 < abs(value) <= least / DOUBTFUL:
-        return f"{reading.shown} is a {least / abs(value):.0f}th of the limit"
+        return f"{reading.shown} is {least / abs(value):.0f} times less than the limit"
     return ""
 
 
@@ -110,4 +110,4 @@ def verdict(reading: Reading, limits: Limits) -> str:
     if not reading.side:
         return ""
     where = "above" if reading.side > 0 else "below"
-    return f"{reading.shown} is {where} the limit: {limits.span} {limits.unit}"
+    return f"{reading.shown} is {where} the limit: {limits.shown}"

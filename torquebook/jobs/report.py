@@ -5,19 +5,25 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from torquebook.errors import NotUnderstood, Unreadable
+from torquebook.errors import NotUnderstood, TorquebookError, Unreadable
 from torquebook.jobs.answering import signature
-from torquebook.jobs.running import trail
-from torquebook.jobs.steps import SIGN
+from torquebook.jobs.journal import Journal, read_journal
+from torquebook.jobs.lock import Lock
+from torquebook.jobs.running import State, trail
+from torquebook.jobs.steps import SIGN, fingerprint, steps_of
 from torquebook.numerals import number_text
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
     from pathlib import Path
 
     from torquebook.jobs.journal import Entry
-    from torquebook.jobs.running import State, Trail
+    from torquebook.jobs.model import WorkedJob
+    from torquebook.jobs.running import Trail
+    from torquebook.jobs.session import Hand
     from torquebook.jobs.steps import Recheck
+
+    Worker = Callable[[str], WorkedJob]
 
 
 @dataclass(frozen=True)
@@ -118,6 +124,66 @@ class Report:
         return self.trail.due
 
 
+def report_of(path: Path, worked: Worker) -> Report:
+    """Return a record, verified; nothing is changed.
+
+    Parameters
+    ----------
+    path : Path
+    worked : callable
+        Works a job out by its id or file.
+
+    Raises
+    ------
+    Unreadable
+        If the file cannot be read, holds no record, or its chain is broken.
+    """
+    entries, torn = read_journal(path)
+    if not entries:
+        raise Unreadable(str(path), "holds no entry", "name the file of a record")
+    return _with_job(path, entries, torn, worked)
+
+
+def _with_job(path: Path, entries: Sequence[Entry], torn: str, worked: Worker) -> Report:
+    """Return a report with the steps of its job, where that is at hand."""
+    first = entries[0].facts
+    job, file = str(first.get("job", "")), str(first.get("file", ""))
+    try:
+        found = worked(job if "/" in job or not file else file)
+    except TorquebookError as trouble:
+        return Report(path, tuple(entries), torn, missing=str(trouble))
+    prints = [entry.facts["records"] for entry in entries if "records" in entry.facts]
+    edited = bool(prints) and prints[-1] != fingerprint(found)
+    return Report(path, tuple(entries), torn, State(steps_of(found), entries), edited=edited)
+
+
+def write_to(
+    path: Path, hand: Hand, make: Callable[[Report], dict[str, Any]], worked: Worker
+) -> Report:
+    """Append an entry to a record that no run is writing, and return the record with it.
+
+    Parameters
+    ----------
+    path : Path
+    hand : Hand
+    make : callable
+        Returns the facts of the entry, or refuses.
+    worked : callable
+        Works a job out by its id or file.
+    """
+    with Lock(path, hand.holder()):
+        report_of(path, worked)  # no journal is begun by mistake
+        journal = Journal.open(path)
+        try:
+            before = _with_job(path, journal.entries, "", worked)
+            facts = make(before)
+            stamp = {"what": facts["what"], "at": hand.now(), "job": before.first.get("job", "")}
+            journal.append({**stamp, **facts, "who": hand.who})
+            return _with_job(path, journal.entries, "", worked)
+        finally:
+            journal.close()
+
+
 def row_of(entry: Entry) -> Row:
     """Return an entry in words."""
     facts = entry.facts
@@ -165,7 +231,7 @@ def signing(report: Report, name: str) -> dict[str, Any]:
         held = report.signed.facts.get("name", "")
         raise Unreadable(where, f"is signed by {held} already", "begin another record")
     if state.blocking:
-        names = ", ".join(step.title for step in state.blocking[:3])
+        names = " / ".join(step.title for step in state.blocking[:3])
         more = f" and {len(state.blocking) - 3} more" if len(state.blocking) > 3 else ""  # noqa: PLR2004 - as shown
         what = f"{len(state.blocking)} steps are open: {names}{more}"
         raise Unreadable(where, what, "go on with torquebook job run")

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import os
+from datetime import datetime
+from getpass import getuser
+from platform import node
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 import torquebook
 from torquebook.errors import Unreadable
-from torquebook.jobs.answering import Asking, respond
+from torquebook.jobs.answering import Asking, passing, respond
 from torquebook.jobs.journal import Journal
 from torquebook.jobs.lock import Lock
 from torquebook.jobs.running import State
@@ -46,6 +50,23 @@ class Hand(NamedTuple):
         """Name and machine."""
         return f"{self.user} on {self.host}"
 
+    def holder(self) -> dict[str, Any]:
+        """Return what a lock says of who holds it."""
+        return {"user": self.user, "host": self.host, "pid": self.pid, "since": self.now()}
+
+
+def hand_here() -> Hand:
+    """Return who works at this machine, and its clock."""
+    try:
+        user = getuser()
+    except (OSError, KeyError, ImportError):
+        user = "unknown"  # a user without a name
+    return Hand(user, node() or "unknown", os.getpid(), _now)
+
+
+def _now() -> str:
+    return datetime.now().astimezone().isoformat(timespec="seconds")
+
 
 class Session:
     """A run that is under way; use it with ``with``, which holds its lock.
@@ -73,9 +94,7 @@ class Session:
         self._hand = hand
         self._vehicle = vehicle
         self._fresh = fresh
-        self._lock = Lock(
-            path, {"user": hand.user, "host": hand.host, "pid": hand.pid, "since": hand.now()}
-        )
+        self._lock = Lock(path, hand.holder())
         self._journal: Journal | None = None
 
     def __enter__(self) -> Self:
@@ -138,10 +157,20 @@ class Session:
         self.asking = reply.asking
         return reply
 
+    def said(self, reply: Reply) -> list[str]:
+        """Return what to tell after a line: what is now in the journal, and what it came to."""
+        if reply.facts is None:
+            return [reply.says] if reply.says else []
+        seq, name = len(self.journal.entries), _title(reply.facts)
+        if reply.facts["what"] == "back":
+            return [f"{seq} recorded: {reply.says}"]
+        return [f"{seq} recorded: {name}" + (f"; {reply.says}" if reply.says else "")]
+
     def pause(self) -> None:
         """Note that the run is left here."""
         step = self.state.current
-        self.append({"what": "pause", "step": step.id if step else ""})
+        if step:
+            self.append(passing(step, "pause"))
 
     def append(self, facts: Mapping[str, Any]) -> None:
         """Put facts in the journal, with the time and the job."""
@@ -179,6 +208,7 @@ class Session:
         return {
             "what": what,
             "title": self.job.held.record.title,
+            "file": str(self.job.held.path),
             "for": self._vehicle,
             "who": self._hand.who,
             "program": torquebook.__version__,

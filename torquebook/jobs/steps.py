@@ -16,6 +16,7 @@ from torquebook import notation
 from torquebook.findings import Severity
 from torquebook.jobs.model import WorkedJoint, WorkedPass
 from torquebook.numerals import number_text
+from torquebook.units import with_unit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -55,6 +56,11 @@ class Limits(NamedTuple):
         if self.high is None:
             return f"at least {_signed(self.low)}"
         return f"{_signed(self.low)} to {_signed(self.high)}"
+
+    @property
+    def shown(self) -> str:
+        """The limits in words, with their unit."""
+        return with_unit(self.span, self.unit)
 
 
 class Recheck(NamedTuple):

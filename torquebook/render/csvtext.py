@@ -27,7 +27,7 @@ def csv_text(heads: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
         gets an apostrophe before it.
     """
     stream = io.StringIO()
-    writer = csv.writer(stream, lineterminator="\r\n")
+    writer = csv.writer(stream, lineterminator="\n")
     writer.writerow(heads)
     writer.writerows([_cell(value) for value in row] for row in rows)
     return stream.getvalue()

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import sys
+from shlex import quote
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from torquebook.jobs.report import listed
 from torquebook.render.digits import large
 from torquebook.render.paper import WIDTH
 from torquebook.units import with_unit
@@ -13,6 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from torquebook.jobs.running import State
+    from torquebook.jobs.session import Session
     from torquebook.jobs.steps import RunStep
     from torquebook.render.paper import Paper
 
@@ -75,27 +78,47 @@ def _writes(text: str) -> bool:
 
 
 def step_text(
-    state: State, step: RunStep, said: Sequence[str], head: str, screen: Screen, paper: Paper
+    session: Session, said: Sequence[str], screen: Screen, paper: Paper, *, helps: bool = False
 ) -> None:
-    """Write a step.
+    """Write the step that a run is at.
 
     Parameters
     ----------
-    state : State
-    step : RunStep
-        The one to show.
+    session : Session
     said : sequence of str
         What the line before came to.
-    head : str
-        The job, and the vehicle.
     screen : Screen
     paper : Paper
+    helps : bool
+        Whether the keys are to be explained.
     """
+    state = session.state
+    step = state.current
+    if step is None:
+        raise LookupError("no step is open")
+    if helps:
+        paper.gap()
+        paper.columns(HELP)
+        paper.gap()
     if not screen.large:
         _paragraph(state, step, said, paper)
-        return
+    elif helps:
+        paper.text(f"next: {step.title}")
+    else:
+        _whole(session, state, step, said, paper, screen)
+
+
+def _whole(
+    session: Session,
+    state: State,
+    step: RunStep,
+    said: Sequence[str],
+    paper: Paper,
+    screen: Screen,
+) -> None:
+    """Write a step that has the screen to itself."""
     done, every = len(state.steps) - len(state.open), len(state.steps)
-    paper.text(f"{head}: part {step.number}, step {done + 1} of {every}")
+    paper.text(f"{_head(session)}: part {step.number}, step {done + 1} of {every}")
     for line in said:
         paper.text(line)
     paper.heading(_name(step))
@@ -103,12 +126,29 @@ def step_text(
         paper.text(step.spot)
     paper.gap()
     _number(step, screen, paper)
-    for line in (*step.hint, *step.says):
-        paper.text(line, 2)
-    for line in _due(state, step):
+    for line in (*step.hint, *step.says, *_due(state, step)):
         paper.text(line, 2)
     paper.gap()
     paper.text(keys(step))
+
+
+def left(session: Session, paper: Paper) -> None:
+    """Write how a run was left: where it goes on, or what is due after it."""
+    state = session.state
+    step = state.current
+    if step:
+        paper.text(f"paused before: {step.title if step.kind != 'sign' else _name(step)}")
+        job = quote(session.job.held.id)
+        paper.text(f"go on: torquebook job run {job} --record {quote(str(session.path))}", 0, 2)
+        return
+    paper.text(f"signed off; the record: {session.path}")
+    for line in listed(state.trail.due):
+        paper.text(f"still due: {line}")
+
+
+def _head(session: Session) -> str:
+    name = session.job.held.record.name
+    return f"{name}, for {session.vehicle}" if session.vehicle else name
 
 
 def _number(step: RunStep, screen: Screen, paper: Paper) -> None:
@@ -134,15 +174,23 @@ def _paragraph(state: State, step: RunStep, said: Sequence[str], paper: Paper) -
         paper.text(line)
     amount = f"{step.big} {with_unit('', step.unit).strip() if step.unit else ''}".strip()
     parts = [
-        f"{step.number}. {step.title}",
-        *([amount] if amount and step.kind != "finish" else []),
+        f"{step.number}. {_name(step)}",
+        *([step.spot] if step.spot else []),
+        *([amount] if amount and not step.must else []),
         *step.hint,
         *step.says,
         *_due(state, step),
-        keys(step),
     ]
+    if not step.must and step.kind != "sign":
+        parts.append("Enter or y for yes, n for no" if step.kind == "gate" else "Enter when done")
     paper.gap()
-    paper.text(". ".join(part.rstrip(".") for part in parts) + ".")
+    paper.text(" ".join(_sentence(part) for part in parts))
+
+
+def _sentence(text: str) -> str:
+    """Return a text as a sentence, for who hears it read."""
+    ended = text if text.endswith((".", "?", "!")) else f"{text}."
+    return f"{ended[:1].upper()}{ended[1:]}"
 
 
 def _name(step: RunStep) -> str:
@@ -156,11 +204,9 @@ def _due(state: State, step: RunStep) -> list[str]:
         skipped, due = len(state.skipped), len(state.trail.due)
         lines.append(f"all steps are closed, {skipped} of them skipped with a reason")
         lines.append(f"{due} to be looked at again later: torquebook job record lists them")
-    if step.limits and step.must:
-        lines.append(f"type the reading: {step.limits.span} {step.limits.unit}")
-    elif step.limits:
-        lines.append(f"type what the wrench shows, if it shows it: {step.limits.span} "
-                     f"{step.limits.unit}")  # fmt: skip
+    if step.limits:
+        what = "the reading" if step.must else "what the wrench shows, if it shows it"
+        lines.append(f"type {what}: {step.limits.shown}")
     if state.failed:
         typed = state.failed.facts.get("typed", "no")
         lines.append(f"did not pass: {typed}")
@@ -178,8 +224,3 @@ def keys(step: RunStep) -> str:
         enter = "type the reading"
     skip = "" if step.blocks else "   s skip"
     return f"{enter}   b back{skip}   p pause   ? help"
-
-
-def help_text(paper: Paper) -> None:
-    """Write what each key does."""
-    paper.columns(HELP)

@@ -56,6 +56,13 @@ def save(path: str, document: str) -> None:
         raise Unreadable(path, what, "name a file that can") from fault
 
 
+def lenient(stream: TextIO) -> None:
+    """Read what is no text as escapes, so that a stray byte is seen and ends nothing."""
+    reconfigure = getattr(stream, "reconfigure", None)
+    if reconfigure:
+        reconfigure(errors="backslashreplace")
+
+
 def complain(message: str, *, plain: bool = False) -> None:
     """Write one message to standard error."""
     note = Paper(plain=plain)

@@ -1,0 +1,107 @@
+"""``torquebook job run``: a job step by step at the bench, each step in its record at once."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from torquebook.catalogue.library import Library
+from torquebook.cli.command import Command, book_option, every_folder, open_book
+from torquebook.cli.job import SUBCOMMANDS
+from torquebook.cli.trouble import INTERRUPTED
+from torquebook.jobs.interrupt import Interrupts
+from torquebook.jobs.keeping import kept, made, new_path, records_folder, unfinished
+from torquebook.jobs.session import Session, hand_here
+from torquebook.jobs.working import work_out
+from torquebook.render import running as render
+from torquebook.render import terminal
+
+if TYPE_CHECKING:
+    from torquebook.jobs.model import WorkedJob
+
+HELP = f"""{SUBCOMMANDS["run"]}
+
+One screen a step: which bolt of how many, what to set on which wrench. Enter is done, b back,
+s skip (asks why), p pause, ? help; a reading is typed where one is due, and judged on the spot.
+Every entry is on the disk before the next step shows. The same command goes on where it was
+left, or killed; two vehicles have a record each."""
+
+
+@click.command(
+    "run",
+    cls=Command,
+    help=HELP,
+    examples=(
+        "job run brigade-overhaul",
+        'job run brigade-overhaul --for "tanker 2" --new',
+        "job run brigade-overhaul --record overhaul.jsonl --plain",
+    ),
+)
+@click.argument("job")
+@click.option("--for", "vehicle", default="", metavar="TEXT", help="The vehicle, or its plate.")
+@click.option("--record", default="", metavar="FILE", help="The record to begin or go on with.")
+@click.option("--new", "fresh", is_flag=True, help="Begin another record.")
+@click.option("--plain", "short", is_flag=True, help="A short paragraph a step; no clearing.")
+@click.option("--wrench", multiple=True, metavar="NAME", help="One at hand; repeatable.")
+@click.option("--unit", default="", metavar="UNIT", help="To show torques in; else the job's.")
+@book_option
+@click.option("--ascii", "plain", is_flag=True, help="Plain ASCII: N.m, +/-, deg.")
+def command(
+    job: str,
+    vehicle: str,
+    record: str,
+    wrench: tuple[str, ...],
+    unit: str,
+    folders: tuple[str, ...],
+    *,
+    fresh: bool,
+    short: bool,
+    plain: bool,
+) -> int:
+    """Parse, work out, run."""
+    library = Library([Path(folder) for folder in every_folder(folders)])
+    worked = work_out(library, open_book(folders), job, wrench, unit)
+    path = Path(record) if record else _path(worked, vehicle, fresh=fresh)
+    screen = render.screen_of(os.environ, plain=short, ascii_only=plain)
+    terminal.lenient(sys.stdin)
+    with Session(worked, path, hand_here(), vehicle, fresh=fresh) as session:
+        return _loop(session, screen, plain=plain)
+
+
+def _path(worked: WorkedJob, vehicle: str, *, fresh: bool) -> Path:
+    """Return the record to go on with, or the path of a new one."""
+    folder = made(records_folder(os.environ))
+    job = worked.held.id
+    found = None if fresh else unfinished(kept(folder), job, vehicle)
+    return found.path if found else new_path(folder, job, hand_here().now()[:10])
+
+
+def _loop(session: Session, screen: render.Screen, *, plain: bool) -> int:
+    """Show a step, take a line, until the run is left or signed."""
+    said = [*session.notes, f"record: {session.path}", "? shows the keys"]
+    helps, code = False, 0
+    with Interrupts() as keys:
+        while session.state.current:
+            sheet = terminal.paper(plain=plain)
+            render.step_text(session, said, screen, sheet, helps=helps)
+            terminal.show(f"{render.CLEAR if screen.large else ''}{sheet}{render.PROMPT}")
+            try:
+                line = keys.line(sys.stdin)
+            except KeyboardInterrupt:
+                session.pause()
+                code = INTERRUPTED
+                break
+            if screen.echoes:
+                terminal.show(f"{terminal.paper(plain=plain).said(line.rstrip())}\n")
+            reply = session.take(line or "p")
+            if reply.over:
+                break
+            said, helps = session.said(reply), reply.help
+    sheet = terminal.paper(plain=plain)
+    render.left(session, sheet)
+    terminal.show(f"\n{sheet}")
+    return code
