@@ -26,7 +26,8 @@ KEYS: Final = {
 """What is typed instead of a reading, and what it means."""
 LONGEST: Final = 500
 """The longest reason that is taken [characters]."""
-_WORDS: Final = re.compile(r"[^\W\d_]{2,}.*", re.DOTALL)
+_WORD: Final = re.compile(r"[^\W\d_]{2}")
+_NUMBER: Final = re.compile(r"[-+−–.,]?\s*\d")
 _DONE: Final = {"bolt": "bolt", "gate": "gate", "finish": "reading", "sign": "sign"}
 """What the entry of a kind of step is; the others are ``done``."""
 
@@ -106,7 +107,7 @@ def _answer(state: State, step: RunStep, text: str, asking: Asking) -> Reply:
     """Return what a line does that is no key."""
     if step.kind == "sign":
         return _sign(step, text)
-    if state.failed and not step.blocks and _is_reason(text):
+    if state.failed and not step.blocks and _is_reason(text) and not _NUMBER.match(text):
         return _gone_on(step, state.failed, text)
     if not text:
         return _enter(state, step)
@@ -253,8 +254,8 @@ def _opens(step: RunStep) -> dict[str, Any]:
 
 
 def _is_reason(text: str) -> bool:
-    """Return whether a line is words, and neither a key nor a reading."""
-    return _WORDS.match(text) is not None and KEYS.get(text.casefold()) is None
+    """Return whether a line is words, and no key."""
+    return _WORD.search(text) is not None and KEYS.get(text.casefold()) is None
 
 
 def _too_long(text: str) -> str:

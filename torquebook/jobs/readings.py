@@ -45,8 +45,13 @@ class Reading(NamedTuple):
     @property
     def shown(self) -> str:
         """Value and unit."""
-        sign = "-" if self.value < 0 else ""
-        return f"{sign}{units.with_unit(number_text(abs(self.value)), self.unit)}"
+        return shown(self.value, self.unit)
+
+
+def shown(value: float, unit: str, *, plain: bool = False) -> str:
+    """Return a reading's value, which may be below zero, with its unit."""
+    written = units.write(units.Quantity(abs(value), unit), plain=plain)
+    return f"-{written}" if value < 0 else written
 
 
 def read_reading(text: str, limits: Limits) -> Reading:

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import isfinite
 from typing import TYPE_CHECKING, Any
 
 from torquebook.errors import NotUnderstood, TorquebookError, Unreadable
 from torquebook.jobs.answering import signature
 from torquebook.jobs.journal import Journal, read_journal
 from torquebook.jobs.lock import Lock
+from torquebook.jobs.readings import shown
 from torquebook.jobs.running import State, trail
 from torquebook.jobs.steps import SIGN, fingerprint, steps_of
-from torquebook.numerals import number_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -189,8 +190,7 @@ def row_of(entry: Entry) -> Row:
     facts = entry.facts
     value = facts.get("value")
     ok = facts.get("ok")
-    said = [facts.get(key) for key in ("reason", "name", "who", "for", "read", "result")]
-    shown = f"{_number(value)} {facts.get('unit', '')}" if value is not None else ""
+    said = [facts.get(key) for key in ("reason", "name", "who", "for", "read")]
     return Row(
         entry.seq,
         _text(facts, "at"),
@@ -198,7 +198,7 @@ def row_of(entry: Entry) -> Row:
         _text(facts, "of"),
         _text(facts, "spot"),
         _text(facts, "asks"),
-        shown.strip() or _text(facts, "setting"),
+        _value(facts),
         "passed" if ok is True else "out of limits" if ok is False and value is not None
         else "no" if ok is False else "",
         "; ".join(str(one) for one in said if one),
@@ -209,10 +209,14 @@ def _text(facts: Mapping[str, Any], key: str) -> str:
     return str(facts.get(key, ""))
 
 
-def _number(value: object) -> str:
-    if isinstance(value, float | int) and not isinstance(value, bool):
-        return f"{'-' if value < 0 else ''}{number_text(abs(value))}"
-    return str(value)
+def _value(facts: Mapping[str, Any]) -> str:
+    """Return a reading with its unit, and as it was typed; or what the wrench was set to."""
+    value, unit, typed = facts.get("value"), _text(facts, "unit"), _text(facts, "typed")
+    if isinstance(value, float | int) and isfinite(value):
+        written = shown(value, unit, plain=True)
+        return f"{written} ({typed})" if typed.lstrip("+-−– ")[-1:].isalpha() else written
+    setting, wrench = _text(facts, "setting"), _text(facts, "wrench")
+    return f"{setting} on {wrench}" if setting else ""
 
 
 def signing(report: Report, name: str) -> dict[str, Any]:

@@ -353,7 +353,7 @@ def _plain(stage: WorkedStage) -> str:
 
 
 def _bolts(count: int) -> str:
-    return "1 bolt" if count == 1 else f"{count} bolts"
+    return "bolt" if count == 1 else f"{count} bolts"
 
 
 def _signed(value: float) -> str:
