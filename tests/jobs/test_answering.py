@@ -47,7 +47,7 @@ class Desk:
     def at(self, kind: str, nth: int = 1) -> RunStep:
         """Go on to a step of a kind."""
         wanted = [step for step in self.steps if step.kind == kind][nth - 1]
-        good = {"finish": "70", "runout": "0.05", "gap": "0.7"}
+        good = {"finish": "100", "runout": "0.05", "gap": "0.7"}
         while self.step != wanted:
             self.type(good.get(self.step.kind) or good.get(self.step.name, ""))
         return wanted
@@ -224,7 +224,7 @@ def test_readings_at_all_bolts_stand_for_the_joint(desk: Desk) -> None:
     desk.at("bolt", 3)
     desk.type("30")
     assert "measure again, or type a reason" in desk.type("").says
-    desk.type("70", "72 N.m")
+    desk.type("100", "105 N.m")
     assert desk.step.kind == "finish"
     facts = desk.type("").facts
     assert facts is not None
@@ -234,7 +234,7 @@ def test_readings_at_all_bolts_stand_for_the_joint(desk: Desk) -> None:
 def test_a_bolt_left_unread_makes_the_reading_due(desk: Desk) -> None:
     """With one bolt missing, Enter is not enough."""
     desk.at("bolt", 3)
-    desk.type("70", "")
+    desk.type("100", "")
     assert "a reading is due" in desk.type("").says
 
 

@@ -237,7 +237,8 @@ def signing(report: Report, name: str) -> dict[str, Any]:
     if state.blocking:
         names = " / ".join(step.title for step in state.blocking[:3])
         more = f" and {len(state.blocking) - 3} more" if len(state.blocking) > 3 else ""  # noqa: PLR2004 - as shown
-        what = f"{len(state.blocking)} steps are open: {names}{more}"
+        count = "1 step is" if len(state.blocking) == 1 else f"{len(state.blocking)} steps are"
+        what = f"{count} open: {names}{more}"
         raise Unreadable(where, what, "go on with torquebook job run")
     if not name.strip():
         raise NotUnderstood(name, "no name")
