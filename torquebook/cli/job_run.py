@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
+from shlex import join
 from typing import TYPE_CHECKING
 
 import click
@@ -69,7 +70,9 @@ def command(
     screen = render.screen_of(os.environ, plain=short, ascii_only=plain)
     terminal.lenient(sys.stdin)
     with Session(worked, path, hand_here(), vehicle, fresh=fresh) as session:
-        return _loop(session, screen, plain=plain)
+        words = ["torquebook", "job", "run", job, *(("--record", record) if record else ())]
+        again = join([*words, *(("--for", session.vehicle) if session.vehicle else ())])
+        return _loop(session, screen, again, plain=plain)
 
 
 def _path(worked: WorkedJob, vehicle: str, *, fresh: bool) -> Path:
@@ -80,7 +83,7 @@ def _path(worked: WorkedJob, vehicle: str, *, fresh: bool) -> Path:
     return found.path if found else new_path(folder, job, hand_here().now()[:10])
 
 
-def _loop(session: Session, screen: render.Screen, *, plain: bool) -> int:
+def _loop(session: Session, screen: render.Screen, again: str, *, plain: bool) -> int:
     """Show a step, take a line, until the run is left or signed."""
     said = [*session.notes, f"record: {session.path}", "? shows the keys"]
     helps, code = False, 0
@@ -102,6 +105,6 @@ def _loop(session: Session, screen: render.Screen, *, plain: bool) -> int:
                 break
             said, helps = session.said(reply), reply.help
     sheet = terminal.paper(plain=plain)
-    render.left(session, sheet)
+    render.left(session, again, sheet)
     terminal.show(f"\n{sheet}")
     return code

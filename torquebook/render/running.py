@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from shlex import quote
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from torquebook.jobs.report import listed
@@ -30,6 +29,9 @@ HELP: Final = (
     ("p or q", "pause; the same command goes on at this step"),
     ("?", "this list"),
 )
+
+
+_ENDS: Final = {"up to ": "at most", "at least ": "at least"}
 
 
 class Screen(NamedTuple):
@@ -126,20 +128,20 @@ def _whole(
         paper.text(step.spot)
     paper.gap()
     _number(step, screen, paper)
-    for line in (*step.hint, *step.says, *_due(state, step)):
+    due = _due(state, step)
+    for line in (*step.hint, *step.says, *(due[1:] if step.must else due)):
         paper.text(line, 2)
     paper.gap()
     paper.text(keys(step))
 
 
-def left(session: Session, paper: Paper) -> None:
-    """Write how a run was left: where it goes on, or what is due after it."""
+def left(session: Session, command: str, paper: Paper) -> None:
+    """Write how a run was left: where it goes on and by which command, or what is due."""
     state = session.state
     step = state.current
     if step:
         paper.text(f"paused before: {step.title if step.kind != 'sign' else _name(step)}")
-        job = quote(session.job.held.id)
-        paper.text(f"go on: torquebook job run {job} --record {quote(str(session.path))}", 0, 2)
+        paper.text(f"go on: {command}", 0, 2)
         return
     paper.text(f"signed off; the record: {session.path}")
     for line in listed(state.trail.due):
@@ -155,16 +157,17 @@ def _number(step: RunStep, screen: Screen, paper: Paper) -> None:
     """Write the number large, its unit at its foot; in words where it has letters."""
     if not step.big:
         return
-    number = step.big.replace(" to ", "–")
-    unit = paper.said(with_unit("", step.unit).strip()) if step.unit else ""
-    rows = large(paper.said(number), WIDTH - 4 - len(unit), screen.ink)
+    number, foot = step.big, paper.said(with_unit("", step.unit).strip()) if step.unit else ""
+    for word, behind in _ENDS.items():
+        if number.startswith(word):
+            number, foot = number.removeprefix(word), f"{foot} {behind}"
+    rows = large(paper.said(number.replace(" to ", "–")), WIDTH - 4 - len(foot), screen.ink)
     if not rows:
-        paper.heading(f"  {step.big} {unit}".rstrip())
+        paper.heading(f"  {step.big} {foot}".rstrip())
         paper.gap()
         return
-    for row in rows[:-1]:
-        paper.lines.append(f"  {row}".rstrip())
-    paper.lines.append(f"  {rows[-1]}  {unit}".rstrip())
+    paper.lines += [f"  {row}".rstrip() for row in rows[:-1]]
+    paper.lines.append(f"  {rows[-1]}  {foot}".rstrip())
     paper.gap()
 
 
