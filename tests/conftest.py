@@ -9,9 +9,12 @@ import pytest
 from hypothesis import settings
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
+
+# Nobody's own bench has a say in a test.
+os.environ["TORQUEBOOK_BENCH"] = os.path.join(os.path.dirname(__file__), "no bench")  # noqa: PTH118, PTH120 - as the program has it
 
 # CI draws the same examples every time; on a desk each run tries others.
 settings.register_profile("ci", derandomize=True)
@@ -22,6 +25,14 @@ if os.environ.get("CI"):
 def pytest_addoption(parser: pytest.Parser) -> None:
     """Offer the option that rewrites expected outputs; the diff is then reviewed."""
     parser.addoption("--update-golden", action="store_true", help="rewrite expected outputs")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _cache_of_its_own(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Keep the indexes of the tests' folders away from the user's own cache."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("cache")))
+        yield
 
 
 @pytest.fixture

@@ -16,8 +16,8 @@ SESSIONS = re.findall(r"```\n\$ torquebook (.*)\n([\s\S]*?)\n```", README)
 
 
 def test_the_readme_shows_sessions() -> None:
-    """The README shows the clean list, the planted one and a single line."""
-    assert len(SESSIONS) == 3
+    """The README shows the clean list, the planted one, a line, a used bolt, and a job."""
+    assert len(SESSIONS) == 5
 
 
 @pytest.mark.parametrize(("command", "shown"), SESSIONS)

@@ -3,6 +3,13 @@
 Everything else that escapes is a fault of ours and ends in exit code 3.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
 
 class TorquebookError(ValueError):
     """Something the user can put right: one message says where, what, and what would be right."""
@@ -26,6 +33,15 @@ class Unreadable(TorquebookError):
         self.where = where
         self.what = what
         self.right = right
+
+
+def first_of(faults: Sequence[Unreadable]) -> Unreadable:
+    """Return the first of some faults, with how many more there are."""
+    first, *others = faults
+    if not others:
+        return first
+    more = f"(and {len(others)} more fault{'s' if len(others) > 1 else ''})"
+    return Unreadable(first.where, first.what, f"{first.right} {more}")
 
 
 class NotUnderstood(TorquebookError):

@@ -202,3 +202,30 @@ def test_a_line_that_names_neither_class_nor_nut_is_left_out() -> None:
     assert torques(BOOK, take("M10", "8.8"), [], []).printed == ()
     inch = torques(BOOK, take("3/8-16", "SAE 8"), [], []).printed
     assert [one.row.nut for one in inch if not one.row.strength_class] == ["tension", "shear"]
+
+
+@pytest.mark.parametrize(
+    ("method", "scatter"),
+    [("torque wrench", 0.28), ("tried on the joint", 0.23), ("power driver", 0.43)],
+)
+def test_a_tool_scatters_as_published(method: str, scatter: float) -> None:
+    """With exact friction the preload is no narrower than VDI 2230:1986 prints for the tool."""
+    what = take("M10", "8.8", "0.14-0.14")
+    (one,) = torques(BOOK, what, [], [Band.exact(45)], method).tightenings
+    low, nominal, high = one.preload_n
+    assert low == pytest.approx(nominal * (1 - scatter), rel=0.03)
+    assert high == pytest.approx(nominal * (1 + scatter), rel=0.03)
+
+
+def test_a_tool_that_stops_at_yield_leaves_friction_in_the_torque() -> None:
+    """To yield, the preload is that of yield with torsion within 12 %, whatever the torque.
+
+    VDI 2230-1:2003 as for the assembly preload, at the whole of yield instead of 90 %.
+    """
+    what = take("M10", "10.9", "oiled")
+    (one,) = torques(BOOK, what, [], [], "to yield").tightenings
+    aimed = torques(BOOK, what, [], []).assembly
+    assert one.preload_n.nominal == pytest.approx(aimed.preload_n[1] / 0.9)
+    assert one.torque_nm.low == pytest.approx(min(aimed.torque_nm) / 0.9)
+    assert one.preload_n.low <= one.preload_n.nominal * 0.88 + 1e-6
+    assert one.preload_n.high >= one.preload_n.nominal * 1.12 - 1e-6

@@ -11,7 +11,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 
-from mistake_report import seed_all
+from mistake_report import plant_all
 
 from torquebook.catalogue.book import Book
 
@@ -21,7 +21,7 @@ def main() -> None:
     alone = "alone" in sys.argv
     numbers = [int(text) for text in sys.argv[1:] if text != "alone"]
     random_seed, per_row = (*numbers, *(1, 4)[len(numbers) :])
-    sys.stdout.write(f"{seed_all(Book.open(), random_seed, per_row, alone=alone)}\n")
+    sys.stdout.write(f"{plant_all(Book.open(), random_seed, per_row, alone=alone)}\n")
 
 
 if __name__ == "__main__":

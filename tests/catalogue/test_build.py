@@ -13,8 +13,10 @@ import pytest
 
 from torquebook.catalogue import build, index, places
 from torquebook.catalogue.index import INDEX, MADE_BY
-from torquebook.catalogue.layers import record_files, record_id, vet_folder
+from torquebook.catalogue.layers import record_files, record_id, vet_folder, vetted
 from torquebook.catalogue.places import schema_root, specs_root
+from torquebook.catalogue.store import own, stamp
+from torquebook.catalogue.store.own import CARDS
 from torquebook.catalogue.strict import load_file
 from torquebook.records import KINDS
 
@@ -39,6 +41,15 @@ def test_index_is_fresh() -> None:
     assert Path(INDEX).read_text(encoding="utf-8") == text
     assert text.splitlines()[1] == f'"//": "{MADE_BY}",'
     assert len(text.encode()) < 150_000
+
+
+def test_cards_are_fresh() -> None:
+    """The cards on disk, and what indexes are made with, equal a fresh build."""
+    text = build.cards_text(vetted(specs_root()).cards())
+    assert Path(CARDS).read_text(encoding="utf-8") == text
+    assert build.STAMP.read_text(encoding="utf-8") == build.stamp_text()
+    assert text.splitlines()[0] == json.dumps({"//": MADE_BY})
+    assert len(text.encode()) < 500_000
 
 
 def test_schemas_are_fresh() -> None:
@@ -89,15 +100,21 @@ def test_specs_fit_their_schema(path: Path) -> None:
 
 
 def test_command_writes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """The command writes the index and every schema."""
+    """The command writes the index, the cards, what they are made with, and every schema."""
     monkeypatch.setattr(index, "INDEX", str(tmp_path / "index.json"))
-    monkeypatch.setattr(places, "schema_root", lambda: tmp_path)
+    monkeypatch.setattr(own, "CARDS", str(tmp_path / "cards.jsonl"))
+    monkeypatch.setattr(stamp, "__file__", str(tmp_path / "stamp.py"))
+    monkeypatch.setattr(places, "schema_root", lambda: tmp_path / "schema")
+    (tmp_path / "schema").mkdir()
     monkeypatch.delitem(sys.modules, "torquebook.catalogue.build")
     with pytest.raises(SystemExit) as done:
         runpy.run_module("torquebook.catalogue.build", run_name="__main__")
     assert done.value.code == 0
     assert (tmp_path / "index.json").read_bytes() == Path(INDEX).read_bytes()
-    assert len(list(tmp_path.iterdir())) == 1 + len(KINDS)
+    assert (tmp_path / "cards.jsonl").read_bytes() == Path(CARDS).read_bytes()
+    assert (tmp_path / "stamp.py").read_text() == build.stamp_text()
+    assert len(list((tmp_path / "schema").iterdir())) == len(KINDS)
+    assert len(list(tmp_path.iterdir())) == 4
 
 
 def test_faulty_records(

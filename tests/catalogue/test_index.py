@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from torquebook.catalogue.index import KEYS, MAKERS, join, read_index
+from torquebook.catalogue.index import KEYS, MAKERS, join, name_of, read_index
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:
@@ -25,15 +25,16 @@ def test_every_shelf_is_made() -> None:
 def test_names_are_unique() -> None:
     """No two rows of a shelf have one name, so none hides another."""
     rows = read_index()
-    joined = join([rows])
-    assert {shelf: len(joined[shelf]) for shelf in KEYS} == {s: len(rows[s]) for s in KEYS}
+    for shelf in KEYS:
+        assert len(join(shelf, [rows[shelf], rows[shelf]])) == len(rows[shelf])
+        assert len({name_of(shelf, row) for row in rows[shelf]}) == len(rows[shelf])
 
 
 def test_upper_layer_counts() -> None:
     """Of two rows of one name the upper layer's counts; a class with all its ranges."""
-    mine = {"drills": [["M10", 8.6, "mine"]]}
-    ours = {"drills": [["M8", 6.8, "ours"], ["M10", 8.5, "ours"]]}
-    assert join([mine, ours])["drills"] == [["M10", 8.6, "mine"], ["M8", 6.8, "ours"]]
+    mine = [["M10", 8.6, "mine"]]
+    ours = [["M8", 6.8, "ours"], ["M10", 8.5, "ours"]]
+    assert join("drills", [mine, ours]) == [["M10", 8.6, "mine"], ["M8", 6.8, "ours"]]
 
 
 @pytest.mark.parametrize("text", [None, "", "[]", "{}", '{"threads": []}', "\xff"])

@@ -47,6 +47,16 @@ def test_near() -> None:
     assert near("oyled", ("oiled", "dry")) == ("oiled",)
 
 
+def test_near_keeps_what_was_typed() -> None:
+    """Who names one coating is offered no other, but each that stands there and their mixture."""
+    names = ("oiled", "phosphated and oiled", "zinc", "zinc plated", "zinc flake")
+    assert near("zinc plated and oiled", names) == ("zinc plated", "oiled")
+    assert near("phosphatd and oiled", names) == ("oiled", "phosphated and oiled")
+    assert near("plated and oiled", names) == ("oiled",)
+    steel = ("oiled", "stainless", "stainless oiled")
+    assert near("stainless and oiled", steel) == ("stainless", "oiled", "stainless oiled")
+
+
 def test_nothing_near() -> None:
     """Where nothing comes near, everything that can be said is offered."""
     assert near("qqq", ("a", "b"), ("b", "a", "b")) == ("b", "a")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
@@ -26,8 +27,8 @@ class Ran(NamedTuple):
 class Runner(Protocol):
     """Runs the program with the words of a command line."""
 
-    def __call__(self, *words: str) -> Ran:
-        """Run it."""
+    def __call__(self, *words: str, given: str = "") -> Ran:
+        """Run it, with what is typed into it."""
 
 
 @pytest.fixture
@@ -38,8 +39,10 @@ def cli(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> 
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.chdir(GOLDEN)
 
-    def ran(*words: str) -> Ran:
+    def ran(*words: str, given: str = "") -> Ran:
         capsys.readouterr()
+        if given:
+            monkeypatch.setattr("sys.stdin", StringIO(given))
         code = run(words)
         written = capsys.readouterr()
         return Ran(int(code), written.out, written.err)

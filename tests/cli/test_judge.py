@@ -73,7 +73,8 @@ def test_fail_on(fail_on: str, line: str, code: Exit, cli: Runner) -> None:
 def test_json_is_the_object_of_the_contract(cli: Runner) -> None:
     """One plan is one object: plan, lines, findings, summary, and nothing else."""
     answer = json.loads(cli("judge", "--json", "brigade.csv").out)
-    assert list(answer) == ["plan", "unknown_columns", "lines", "findings", "summary"]
+    keys = ["plan", "unknown_columns", "lines", "findings", "invented_wrenches", "summary"]
+    assert list(answer) == keys
     assert answer["plan"] == "brigade.csv"
     assert [line["line"] for line in answer["lines"]] == list(range(2, 11))
     keys = "line joint preload_n utilisation by_angle at_end assumed unjudged findings"
@@ -175,6 +176,51 @@ def test_json_lines(cli: Runner, tmp_path: Path) -> None:
     assert answers[-1]["summary"]["stop"] == 1
     assert ran.code == 1
     assert cli("judge", "--json-lines", str(tmp_path / "none.csv")).code == 2
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "what"),
+    [
+        ("plan.yaml", b"lines:\n- {tighten: 20 N.m}\n", "YAML"),
+        ("plan.json", b'[{"tighten": "20 N.m"}]', "JSON"),
+        ("plan.txt", b'[{"tighten": "20 N.m"}]', "JSON"),
+        ("plan.xlsx", b"PK\x03\x04 and so on", "XLSX"),
+    ],
+)
+def test_json_lines_read_csv_only(
+    name: str, content: bytes, what: str, cli: Runner, tmp_path: Path
+) -> None:
+    """Another format is named for what it is, with what to write instead; so is one line."""
+    path = tmp_path / name
+    path.write_bytes(content)
+    ran = cli("judge", "--json-lines", str(path))
+    assert ran.code == Exit.UNUSABLE
+    told = " ".join(ran.err.split())
+    assert f"{name}: this is {what}, and --json-lines reads CSV only" in told
+    assert "save it as CSV, or write --json in place of --json-lines" in told
+    ran = cli("judge", "--json-lines", GOOD)
+    assert ran.code == Exit.UNUSABLE
+    assert f"{GOOD}: this is one line, and --json-lines reads CSV only" in " ".join(ran.err.split())
+
+
+def test_invented_wrenches_are_said_to_be_once(cli: Runner, tmp_path: Path) -> None:
+    """Wrenches of the demo book are told from a range, in text, JSON and line by line."""
+    path = tmp_path / "plan.csv"
+    rows = "M8,8.8,20 N.m,click 20-100\nM8,8.8,20 N.m,10-50 N.m\nM8,8.8,21 N.m,click 20-100\n"
+    path.write_text(f"thread,class,tighten,wrench\n{rows}", encoding="utf-8")
+    out = cli("judge", str(path)).out
+    assert (
+        out.count(
+            "click 20-100 is of the demo book, invented; name your own with torquebook bench."
+        )
+        == 1
+    )
+    assert json.loads(cli("judge", "--json", str(path)).out)["invented_wrenches"] == [
+        "click 20-100"
+    ]
+    last = cli("judge", "--json-lines", str(path)).out.splitlines()[-1]
+    assert json.loads(last)["invented_wrenches"] == ["click 20-100"]
+    assert "demo book" not in cli("judge", GOOD).out
 
 
 @pytest.mark.parametrize("cell", ["=B2*2", "NaN N.m", "1e400 N.m", "#REF!"])

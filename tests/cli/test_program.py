@@ -12,6 +12,7 @@ import click
 import pytest
 
 from torquebook.cli.exits import Exit
+from torquebook.cli.job import JOB_HELPS
 from torquebook.cli.program import HELPS, program
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ BENCH = {
     "size": ["size", "M10x1.25", "10.9"],
     "convert": ["convert", "5.5 kgf.m", "N.m"],
     "torque": ["torque", "M10", "8.8", "--torque", "45 N.m"],
+    "look": ["look", "clutch", "cover"],
     "wrench": ["wrench", "40 lbf.ft", "--length", "12in", "--extension", "4in"],
 }
 
@@ -39,7 +41,17 @@ def test_every_command_module_is_listed() -> None:
     """No module that makes a command is missing from the program."""
     folder = Path(import_module("torquebook.cli").__path__[0])
     makes = {path.stem for path in folder.glob("*.py") if "\n@make(" in path.read_text()}
-    assert makes == set(HELPS)
+    assert makes | {"job"} == {*HELPS, *(f"job_{name}" for name in JOB_HELPS)}
+
+
+@pytest.mark.parametrize("name", JOB_HELPS)
+def test_help_of_a_jobs_command(name: str, cli: Runner) -> None:
+    """The commands of a job have a help of their own, as the others do."""
+    command = import_module(f"torquebook.cli.job_{name}").command
+    assert (command.help or "").splitlines()[0] == JOB_HELPS[name]
+    ran = cli("job", name, "--help")
+    assert f"torquebook job {name}" in ran.out.partition("Examples:")[2]
+    assert max(map(len, ran.out.splitlines())) <= 80
 
 
 @pytest.mark.parametrize("name", HELPS)

@@ -155,3 +155,13 @@ def test_necking_is_said_in_text_json_and_drawing(
     drawing = path.read_text(encoding="utf-8")
     assert all(sentence in drawing for sentence in at_end["warnings"])
     assert ("neck or part" in drawing or "necks or parts" in drawing) == bool(sentences)
+
+
+def test_to_yield_takes_no_aim(cli: Runner) -> None:
+    """A tool that stops at yield is asked for no share and no torque; its answer has no mark."""
+    ran = cli("torque", "M10", "10.9", "--method", "to yield", "--torque", "60 N.m")
+    assert ran.code == 2
+    assert "aims at no torque" in " ".join(ran.err.split())
+    answer = cli("torque", "M10", "10.9", "--method", "to yield", "--friction", "oiled").out
+    assert "±12 %" in answer
+    assert "!" not in answer

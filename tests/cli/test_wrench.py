@@ -65,16 +65,15 @@ source: {kind: measured, title: "certificate", provenance: "read"}
 
 def test_invented_wrenches_say_so(cli: Runner, tmp_path: Path) -> None:
     """The demo book's wrenches are nobody's, and the answer says so; the user's own are real."""
-    said = "of the demo book, invented; keep your own in --book."
-    assert f"These wrenches are {said}" in cli("wrench", "60 N.m").out
-    assert f"This wrench is {said}" in cli("wrench", "60 N.m", "--wrench", "big click").out
+    said = "of the demo book, invented; name your own with torquebook bench."
+    assert f"These wrenches are {said}" in " ".join(cli("wrench", "60 N.m").out.split())
+    one = cli("wrench", "60 N.m", "--wrench", "big click").out
+    assert f"This wrench is {said}" in " ".join(one.split())
     (tmp_path / "mine.yaml").write_text(MINE, encoding="utf-8")
-    both = " ".join(cli("wrench", "60 N.m", "--book", str(tmp_path)).out.split())
-    (names,) = (part for part in both.split("table 3-1). ") if said in part)
-    assert f"dial 1-10 are {said}" in names
-    assert "my long one" not in names
-    own = cli("wrench", "60 N.m", "--book", str(tmp_path), "--wrench", "my long one").out
-    assert "invented" not in own
+    words = ("wrench", "60 N.m", "--book", str(tmp_path))
+    assert "invented" not in cli(*words).out
+    both = cli(*words, "--wrench", "my long one", "--wrench", "dial 1-10").out
+    assert f"dial 1-10 is {said}" in " ".join(both.split())
 
 
 def test_adapter_back_to_the_hand(cli: Runner) -> None:

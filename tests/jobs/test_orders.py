@@ -35,9 +35,9 @@ def passes(worked: WorkedJoint) -> list[tuple[tuple[int, ...], tuple[int, ...]]]
     [
         ("{circle: {diameter_mm: 80}}", 6, (1, 4, 2, 5, 3, 6)),
         (None, 4, (1, 3, 2, 4)),
-        (ROWS, 6, (2, 5, 1, 6, 3, 4)),
+        (ROWS, 6, (2, 5, 1, 6, 4, 3)),
         (POINTS, 4, (1, 4, 2, 3)),
-        (POINTS, 5, (1, 3, 4, 2, 5)),
+        (POINTS, 5, (1, 3, 5, 2, 4)),
     ],
 )
 def test_a_joint_without_an_order_gets_one(
@@ -69,6 +69,7 @@ def test_each_stage_that_turns_gets_a_pass(bench: Bench) -> None:
             [(1, (1, 3, 2, 4)), (2, (4, 2, 3, 1)), (2, (1, 2, 3, 4))],
         ),
         ("round", [(1, (1, 2, 3, 4)), (2, (1, 2, 3, 4))]),
+        ("cross / round", [(1, (1, 3, 2, 4)), (2, (1, 2, 3, 4))]),
         ("four of my own", [(1, (2, 4, 1, 3)), (2, (2, 4, 1, 3))]),
     ],
 )
@@ -95,6 +96,13 @@ def test_passes_and_groups_are_as_written(bench: Bench) -> None:
     assert [one.group for one in worked.passes] == ["dowels", "others", ""]
 
 
+def test_groups_can_be_interleaved(bench: Bench) -> None:
+    """A bolt of each group in turn; the larger group, balanced by itself, ends alone."""
+    groups = GROUPS.partition("passes:")[0]
+    worked = bench.joint(groups, count="6", order='"interleaved / round"')
+    assert passes(worked) == [((1,), (1, 5, 3, 2, 4, 6)), ((2,), (1, 2, 3, 4, 5, 6))]
+
+
 def test_positions_of_a_group_that_the_joint_does_not_have(bench: Bench) -> None:
     """Without a layout that holds them they lie on a circle of their own."""
     text = GROUPS.replace("[2, 4, 5, 6]", "[2, 4, 5, 7]")
@@ -104,20 +112,19 @@ def test_positions_of_a_group_that_the_joint_does_not_have(bench: Bench) -> None
 
 @pytest.mark.parametrize(
     ("layout", "count", "right"),
-    [("{circle: {diameter_mm: 80}}", 4, 4), (None, 4, 0), (POINTS, 4, 4), (POINTS, 5, 0)],
+    [
+        ("{circle: {diameter_mm: 80}}", 4, 4),
+        (None, 4, 0),
+        (POINTS, 4, 4),
+        (POINTS, 5, 0),
+        ("{points: [[0, 0], [0, 0]]}", 2, 0),
+    ],
 )
 def test_spots_are_those_of_the_layout(
     bench: Bench, layout: str | None, count: int, right: int
 ) -> None:
-    """None where there is no layout, or one of another count, which the validator reports."""
+    """None without a layout; one of another count, or with a spot twice, the validator reports."""
     assert len(bench.joint(layout=layout, count=str(count)).spots) == right
-
-
-def test_two_positions_on_one_spot_are_told(bench: Bench) -> None:
-    """No order can be made over them; the message stands at the layout."""
-    with pytest.raises(Unreadable, match="two positions on one spot") as caught:
-        bench.joint(layout="{points: [[0, 0], [0, 0]]}", count="2")
-    assert caught.value.where.endswith("cover.yaml:6:9")
 
 
 @pytest.mark.parametrize(

@@ -50,7 +50,7 @@ def test_a_job_is_found_by_name_id_and_file(bench: Bench) -> None:
 
 def test_a_mistyped_job_is_told_the_near_ones(bench: Bench) -> None:
     """The message names what was typed and what comes near."""
-    with pytest.raises(NotUnderstood, match='"brigade-overhal".*write .*jobs/brigade-overhaul'):
+    with pytest.raises(NotUnderstood, match=r'"brigade-overhal".*write .*jobs/brigade-overhaul'):
         bench.worked("brigade-overhal")
 
 
@@ -66,7 +66,7 @@ def test_an_unknown_joint_is_named_at_its_place(
 ) -> None:
     """A step that leads nowhere is one message: place, name, and what comes near."""
     bench.joint()
-    with pytest.raises(Unreadable, match="covr.*write.*joints/example/cover") as caught:
+    with pytest.raises(Unreadable, match=r"covr.*write.*joints/example/cover") as caught:
         bench.job(step, more=more)
     assert caught.value.where.endswith(where)
 

@@ -66,3 +66,10 @@ def test_rows_of_another_count_are_refused() -> None:
     rows = {"rows": {"lengths": [3, 2], "along_mm": 60, "between_mm": 40}}
     with pytest.raises(NotUnderstood, match="5 positions, and the joint has 4"):
         spots_of(Layout.model_validate(rows), 4)
+
+
+def test_two_points_on_one_spot_are_refused() -> None:
+    """The two positions are named."""
+    points = {"points": [[0.0, 0.0], [4.0, 0.0], [0.0, 0.0]]}
+    with pytest.raises(NotUnderstood, match="positions 1 and 3 lie on one spot"):
+        spots_of(Layout.model_validate(points), 3)

@@ -41,6 +41,8 @@ def test_characters_across_blocks_are_whole(monkeypatch: pytest.MonkeyPatch) -> 
         (b"tighten\n60 N.m\n6\x000\n", "standard input:3:2: the character U+0000"),
         (b"tighten\n" + b"6" * 1_200_000, "standard input:2: a line longer than"),
         (b"", "the file is empty"),
+        (b"%PDF-1.7", "standard input: a PDF; save the plan as CSV"),
+        (b"- tighten: 60 N.m\n", "standard input: this is YAML, and --json-lines reads CSV only"),
         (b"torque\n60\n", 'rename the column "torque" to "tighten"'),
     ],
 )
@@ -49,9 +51,3 @@ def test_what_cannot_be_streamed_is_refused_with_its_place(content: bytes, messa
     with pytest.raises(Unreadable) as caught:
         tuple(stream_plan("-", stdin=io.BytesIO(content)).lines)
     assert message in str(caught.value)
-
-
-def test_only_a_csv_is_streamed() -> None:
-    """A workbook, YAML or JSON plan is refused by its name, with what to write instead."""
-    with pytest.raises(Unreadable, match=r"plan\.yaml: line by line only a CSV is read"):
-        stream_plan("plan.yaml")

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
 
 TOO_MUCH = {"over-proof", "past-yield"}
+STRIPS = "threads-strip-first"
 FASTENERS = [
     ("M6", "8.8"),
     ("M6", "A2-70"),
@@ -58,3 +59,30 @@ def test_commands_mean_the_same_friction(
     mu = what.friction
     back = what.torque_nm(answer.preload_n.nominal, mu.mu_thread.nominal, mu.mu_head.nominal)
     assert back == pytest.approx(10)
+
+
+@pytest.mark.parametrize(
+    ("bolt", "part", "engaged"),
+    [
+        ("M6 12.9 18 N.m", "GK-AlSi9Cu3", 9.6),
+        ("M6 12.9 18 N.m", "aluminium", 9),
+        ("M6 12.9 18 N.m", "cast iron", 4.2),
+        ("M6 12.9 18 N.m", "steel", 6),
+        ("M10 10.9 62 N.m", "GK-AlSi9Cu3", 8),
+        ("M14x1.5 12.9 220 N.m", "cast aluminium", 11.2),
+    ],
+)
+def test_an_engagement_that_is_offered_holds_and_no_less_would(
+    bolt: str, part: str, engaged: float, book: Book
+) -> None:
+    """The thread of the engagement that is offered does not strip; two tenths less would."""
+
+    def short(engaged_mm: float) -> dict[str, str | None]:
+        line = f"{bolt} friction=oiled into='{part}' engagement={engaged_mm:g}"
+        found = judge(read_line(line), book).findings
+        return {f.rule: f.instead for f in found if f.rule in {STRIPS, "engagement-short"}}
+
+    offered = float((short(engaged)[STRIPS] or "").removesuffix(" mm or more"))
+    assert offered > engaged
+    assert short(offered) == {}
+    assert short(offered - 0.2)

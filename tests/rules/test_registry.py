@@ -10,8 +10,9 @@ import pytest
 
 from torquebook.catalogue.library import Library
 from torquebook.errors import NotUnderstood
+from torquebook.findings import Severity
 from torquebook.plans.reading import read_plan
-from torquebook.rules.examples import said_of
+from torquebook.rules.examples import judged_example, said_of
 from torquebook.rules.judge import judge
 from torquebook.rules.judge_records import judged, record_of
 from torquebook.rules.registry import FAMILIES, RULES, rule_named
@@ -40,6 +41,13 @@ def test_the_examples_of_a_rule_are_true(slug: str, which: str, book: Book) -> N
     """A rule's first example fires it, its second does not."""
     rule = RULES[slug]
     assert bool(said_of(rule, getattr(rule, which), book)) is (which == "fires")
+
+
+@pytest.mark.parametrize("slug", RULES)
+def test_a_near_miss_is_clean_under_all_rules(slug: str, book: Book) -> None:
+    """What a rule's page shows as passing draws no stop and no question of any other rule."""
+    found = judged_example(RULES[slug], RULES[slug].passes, book).findings
+    assert [f"{f.rule}: {f.message}" for f in found if f.severity <= Severity.ASK] == []
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: f"{path.parent.name}-{path.stem}")
@@ -77,6 +85,15 @@ def test_a_rule_has_both_kinds_of_plans_and_a_page(slug: str) -> None:
     assert rule.question.endswith("?")
     assert all(rule.section(heading) for heading in ("Why", "Mend", "Known gaps"))
     assert rule.source
+
+
+@pytest.mark.parametrize("slug", RULES)
+def test_a_rule_says_its_worst(slug: str, book: Book) -> None:
+    """Some plan of a rule draws the severity that the rule is registered with."""
+    rule = RULES[slug]
+    said = [*said_of(rule, rule.fires, book)]
+    said += [found for path in FILES if path.parent.name == slug for found in said_by(path, book)]
+    assert min(found.severity for found in said) is rule.severity
 
 
 def test_every_module_of_rules_is_listed() -> None:

@@ -7,14 +7,15 @@ from dataclasses import dataclass, field
 from random import Random
 from typing import TYPE_CHECKING
 
+from planted_kinds import KINDS
+from planting import Neighbours
 from printed_lists import plan_of, printed_tables
-from seeding import KINDS, Neighbours
 
 from torquebook.findings import Severity
 from torquebook.rules.judge import judge
 
 if TYPE_CHECKING:
-    from seeding import Mistake
+    from planting import Mistake
 
     from torquebook.catalogue.book import Book
     from torquebook.findings import Finding
@@ -87,7 +88,7 @@ class Report:
         return "\n".join([*rows, sums, *self.missed])
 
 
-def seed_all(book: Book, random_seed: int, per_row: int, *, alone: bool = False) -> Report:
+def plant_all(book: Book, random_seed: int, per_row: int, *, alone: bool = False) -> Report:
     """Make mistakes in every printed row, one at a time, and judge the list each time.
 
     ``alone`` judges the row without its list.

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from torquebook import units
 from torquebook.bands import Band
-from torquebook.catalogue.defaults import TORQUE_SCATTER
+from torquebook.catalogue.defaults import METHODS
 from torquebook.errors import NotUnderstood
 from torquebook.mechanics.preload import preload_from_torque
 from torquebook.mechanics.quadrature import both_ways
@@ -26,6 +26,8 @@ USUAL_SHARES: Final = (0.75, 0.9)
 LARGEST_SHARE: Final = 1.5
 ASSEMBLY_SHARE: Final = 0.9
 ASSEMBLY_SOURCE: Final = "VDI 2230-1:2003"
+USUAL_METHOD: Final = "torque wrench"
+TO_YIELD: Final = "to yield"
 _NUTS: Final = ("", "tension", "shear")
 
 
@@ -86,6 +88,8 @@ class Torques(NamedTuple):
     assembly : ByFriction
         For 90 % of yield with tension and torsion together.
     printed : tuple of Printed
+    method : str
+        How it is tightened: one of ``METHODS``.
     turn : Turn or None
         What an angle makes of the fastener, where one was asked for.
     """
@@ -95,6 +99,7 @@ class Torques(NamedTuple):
     for_shares: tuple[ByFriction, ...]
     assembly: ByFriction
     printed: tuple[Printed, ...]
+    method: str = USUAL_METHOD
     turn: Turn | None = None
 
 
@@ -135,7 +140,13 @@ def read_torque(text: str) -> Band:
     return stages[0].band
 
 
-def torques(book: Book, what: Fastening, shares: Sequence[float], given: Sequence[Band]) -> Torques:
+def torques(
+    book: Book,
+    what: Fastening,
+    shares: Sequence[float],
+    given: Sequence[Band],
+    method: str = USUAL_METHOD,
+) -> Torques:
     """Return what a fastener's torques do.
 
     Parameters
@@ -148,20 +159,34 @@ def torques(book: Book, what: Fastening, shares: Sequence[float], given: Sequenc
         are given.
     given : sequence of Band
         Torques [N·m] whose preload is asked for.
+    method : str
+        One of ``METHODS``; ``to yield`` aims at no torque: it stops where the bolt yields.
     """
     aims = tuple(shares) or (() if given else USUAL_SHARES)
     for_shares = tuple(_for_share(what, share) for share in aims)
     aimed = [Band.exact(aim.torque_nm[1]) for aim in for_shares]
+    aimed = [*given, *aimed]
+    found = [_tightening(what, torque, METHODS[method]) for torque in aimed]
     return Torques(
         what,
-        tuple(_tightening(what, torque) for torque in (*given, *aimed)),
+        (_to_yield(what),) if method == TO_YIELD else tuple(found),
         for_shares,
-        _assembly(what),
+        _assembly(what, ASSEMBLY_SHARE),
         _printed(book, what),
+        method,
     )
 
 
-def _tightening(what: Fastening, torque: Band) -> Tightening:
+def _to_yield(what: Fastening) -> Tightening:
+    """Return where a tool ends that stops as soon as the bolt yields."""
+    end = _assembly(what, 1.0)
+    low, high = min(end.preload_n), max(end.preload_n)
+    preload = with_method(Band.checked(low, end.preload_n[1], high), METHODS[TO_YIELD])
+    torque = Band.checked(min(end.torque_nm), end.torque_nm[1], max(end.torque_nm))
+    return Tightening(torque, preload, preload, preload.scaled(1 / what.proof_n))
+
+
+def _tightening(what: Fastening, torque: Band, scatter: float) -> Tightening:
     thread, friction = what.thread, what.friction
     formula = partial(
         preload_from_torque,
@@ -175,7 +200,7 @@ def _tightening(what: Fastening, torque: Band) -> Tightening:
         mu_thread=friction.mu_thread,
         mu_head=friction.mu_head,
     )
-    worst, likely = (with_method(preload, TORQUE_SCATTER) for preload in combined)
+    worst, likely = (with_method(preload, scatter) for preload in combined)
     return Tightening(torque, worst, likely, worst.scaled(1 / what.proof_n))
 
 
@@ -184,15 +209,16 @@ def _for_share(what: Fastening, share: float) -> ByFriction:
     return _by_friction(what, share, (preload, preload, preload))
 
 
-def _assembly(what: Fastening) -> ByFriction:
+def _assembly(what: Fastening, share: float) -> ByFriction:
+    """Return preload and torque at a share of yield, with torsion."""
     thread = what.thread
     low, nominal, high = (
         assembly_preload(
-            what.strength.yield_mpa, thread.pitch_mm, thread.d2_mm, what.d0_mm, mu, ASSEMBLY_SHARE
+            what.strength.yield_mpa, thread.pitch_mm, thread.d2_mm, what.d0_mm, mu, share
         )
         for mu in what.friction.mu_thread
     )
-    return _by_friction(what, ASSEMBLY_SHARE, (low, nominal, high))
+    return _by_friction(what, share, (low, nominal, high))
 
 
 def _by_friction(

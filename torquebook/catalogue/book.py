@@ -14,7 +14,7 @@ from torquebook.catalogue.index import MAKERS, join, read_index
 from torquebook.errors import NotUnderstood
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
     from pathlib import Path
 
     from torquebook.catalogue.index import Rows
@@ -32,6 +32,7 @@ if TYPE_CHECKING:
         Thread,
         Wrench,
     )
+    from torquebook.catalogue.store.kept import Say
 
 UNSAID = "unsaid"
 HEXAGON = "hexagon"
@@ -44,25 +45,36 @@ class Book:
 
     Parameters
     ----------
-    rows : dict
-        By shelf, the rows as they stand in the index.
-    folders : sequence of Path
+    layers : sequence of callable
+        From the top one down; each gives a shelf's rows as they stand in its index.
+    folders : sequence of str or Path
         The user's own that lie over them, the topmost first.
     """
 
-    def __init__(self, rows: Rows, folders: Sequence[Path] = ()) -> None:
-        self.folders = tuple(folders)
-        self._rows = rows
+    def __init__(
+        self, layers: Sequence[Callable[[str], list[list[Any]]]], folders: Sequence[str | Path] = ()
+    ) -> None:
+        self._folders = tuple(folders)
+        self._layers = tuple(layers)
         self._shelves: dict[str, tuple[Any, ...]] = {}
 
     @classmethod
-    def open(cls, folders: Sequence[Path] = ()) -> Book:
+    def open(
+        cls,
+        folders: Sequence[str | Path] = (),
+        say: Say | None = None,
+        own: Rows | None = None,
+    ) -> Book:
         """Open our own book, with folders of the user's records laid over it.
 
         Parameters
         ----------
-        folders : sequence of Path
+        folders : sequence of str or Path
             The topmost first.
+        say : callable, optional
+            Takes a word where the index of a folder had to be made anew.
+        own : dict, optional
+            Rows of what the user has on his bench, laid over all.
 
         Raises
         ------
@@ -70,16 +82,28 @@ class Book:
             If a folder or a record in it cannot be read.
         """
         ours = read_index()
-        if not folders:
-            return cls(ours)
-        from torquebook.catalogue.layers import read_folder  # noqa: PLC0415 - brings the models
+        layers: list[Callable[[str], list[list[Any]]]] = []
+        if own:
+            layers.append(lambda shelf: own.get(shelf, []))
+        if folders:
+            from torquebook.catalogue.store.folder import open_folders  # noqa: PLC0415 - most have none
 
-        return cls(join([*(read_folder(folder) for folder in folders), ours]), folders)
+            layers += [layer.rows for layer in open_folders(folders, say)]
+        return cls([*layers, ours.__getitem__], folders)
+
+    @property
+    def folders(self) -> tuple[Path, ...]:
+        """The user's own folders, the topmost first."""
+        from pathlib import Path  # noqa: PLC0415 - costs milliseconds, and few ask
+
+        return tuple(map(Path, self._folders))
 
     def _shelf(self, name: str) -> tuple[Any, ...]:
         """Return a shelf's records, made when they are first asked for."""
         if name not in self._shelves:
-            self._shelves[name] = tuple(map(MAKERS[name], self._rows[name]))
+            rows = [layer(name) for layer in self._layers]
+            counted = rows[0] if len(rows) == 1 else join(name, rows)
+            self._shelves[name] = tuple(map(MAKERS[name], counted))
         return self._shelves[name]
 
     def records(self) -> tuple[Entry, ...]:
@@ -321,11 +345,13 @@ class Book:
 
     def wrench(self, text: str) -> Wrench:
         """Return a wrench by name; raises ``NotUnderstood`` with the names that come near."""
-        return lookup.named(self.wrenches(), text, "wrench")
+        every: tuple[Wrench, ...] = self._shelf("wrenches")
+        return lookup.named(every, text, "wrench")
 
     def wrenches(self) -> tuple[Wrench, ...]:
-        """Return every wrench."""
-        return self._shelf("wrenches")
+        """Return every wrench; the invented ones of the demo only where there is no other."""
+        every = self._shelf("wrenches")
+        return tuple(wrench for wrench in every if not wrench.invented) or every
 
     def tables(self) -> tuple[PrintedTable, ...]:
         """Return every printed table."""

@@ -1,4 +1,4 @@
-"""Make the index and the JSON Schemas from specs/ and the models.
+"""Make the index, the cards and the JSON Schemas from specs/ and the models.
 
 Run ``python -m torquebook.catalogue.build`` after every change there; a test compares.
 Where records have faults it writes nothing, names each fault, and ends with exit code 2.
@@ -8,25 +8,44 @@ from __future__ import annotations
 
 import json
 import sys
+from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from torquebook.catalogue.index import INDEX, KEYS, MADE_BY
-from torquebook.catalogue.layers import vet_folder
+from torquebook.catalogue.layers import vetted
 from torquebook.catalogue.places import schema_root, specs_root
+from torquebook.catalogue.store import stamp
+from torquebook.catalogue.store.own import CARDS
 from torquebook.errors import Unreadable
 from torquebook.records import KINDS
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from torquebook.catalogue.index import Rows
+    from torquebook.catalogue.store.writing import Card
 
 SCHEMA_COMMENT = "made from torquebook/records/ by: python -m torquebook.catalogue.build"
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
 UNUSABLE = 2
+COMMAND = "python -m torquebook.catalogue.build"
+STAMP = Path(str(stamp.__file__))
+#: What decides, with the models, what an index holds of a record.
+_MAKE = (
+    "cards.py",
+    "layers.py",
+    "plaintext.py",
+    "reading.py",
+    "rows.py",
+    "strict.py",
+    "store/layout.py",
+    "store/making.py",
+    "store/words.py",
+    "store/writing.py",
+)
 
 
 def index_text(rows: Rows) -> str:
@@ -38,6 +57,24 @@ def index_text(rows: Rows) -> str:
         )
         parts.append(f'"{shelf}": [\n{lines}\n]')
     return "{\n" + ",\n".join(parts) + "\n}\n"
+
+
+def cards_text(cards: Iterable[Card]) -> str:
+    """Return the cards of records: JSON, one a line."""
+    lines = [json.dumps({"//": MADE_BY})]
+    lines += [json.dumps(card, ensure_ascii=False, separators=(",", ":")) for card in cards]
+    return "\n".join(lines) + "\n"
+
+
+def stamp_text() -> str:
+    """Return the module that says what an index is made with: it changes with the sources."""
+    package = Path(__file__).parent.parent
+    sources = [*package.glob("records/*.py"), *(package / "catalogue" / name for name in _MAKE)]
+    whole = sha256()
+    for path in sorted(sources):
+        whole.update(path.read_text(encoding="utf-8").encode())
+    about = f"What an index was made with; made by: {COMMAND}."
+    return f'"""{about}"""\n\nSTAMP = "{whole.hexdigest()[:16]}"\n'
 
 
 def schema_texts() -> Iterator[tuple[str, str]]:
@@ -71,15 +108,19 @@ def _properties(named: dict[str, Any]) -> dict[str, Any]:
 
 
 def build() -> int:
-    """Write the index and the schemas; return the exit code."""
+    """Write what is made from the records and the models; return the exit code."""
     try:
-        rows, faults = vet_folder(specs_root())
+        layer = vetted(specs_root())
+        faults = layer.faults()
     except Unreadable as fault:
-        rows, faults = {}, (fault,)
+        faults = (fault,)
     if faults:
         sys.stderr.write("".join(f"{fault}\n" for fault in faults))
         return UNUSABLE
+    rows = {shelf: layer.rows(shelf) for shelf in KEYS}
     Path(INDEX).write_text(index_text(rows), encoding="utf-8")
+    Path(CARDS).write_text(cards_text(layer.cards()), encoding="utf-8")
+    STAMP.write_text(stamp_text(), encoding="utf-8")
     folder = schema_root()
     for name, text in schema_texts():
         (folder / name).write_text(text, encoding="utf-8")

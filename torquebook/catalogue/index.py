@@ -60,27 +60,26 @@ def name_of(shelf: str, row: list[Any]) -> tuple[Any, ...]:
     return tuple(plain(cell) if isinstance(cell, str) else cell for cell in cells)
 
 
-def join(layers: Iterable[Rows]) -> Rows:
-    """Lay rows over one another; of two with the same name the upper one counts.
+def join(shelf: str, layers: Iterable[Iterable[list[Any]]]) -> list[list[Any]]:
+    """Lay the rows of a shelf over one another; of two with the same name the upper one counts.
 
     Parameters
     ----------
-    layers : iterable of dict
-        From the top one down.
+    shelf : str
+    layers : iterable
+        Its rows, from the top layer down.
 
     Returns
     -------
-    dict
-        By shelf, the rows that count, upper layers first.
+    list
+        The rows that count, upper layers first.
     """
-    joined: Rows = {shelf: [] for shelf in KEYS}
-    seen: dict[str, set[tuple[Any, ...]]] = {shelf: set() for shelf in KEYS}
+    joined: list[list[Any]] = []
+    seen: set[tuple[Any, ...]] = set()
     for layer in layers:
-        for shelf in KEYS:
-            names = [name_of(shelf, row) for row in layer.get(shelf, ())]
-            rows = zip(names, layer.get(shelf, ()), strict=True)
-            joined[shelf] += [row for name, row in rows if name not in seen[shelf]]
-            seen[shelf].update(names)
+        named = [(name_of(shelf, row), row) for row in layer]
+        joined += [row for name, row in named if name not in seen]
+        seen.update(name for name, _ in named)
     return joined
 
 

@@ -1,32 +1,38 @@
-"""Read a folder of records into rows: our own specs/, or a folder of the user's."""
+"""Read a folder of records into rows and cards: our own specs/, or a folder of the user's."""
 
 from __future__ import annotations
 
+import os.path
 from typing import TYPE_CHECKING, Any, Final
 
+from torquebook.catalogue.cards import cards_of
 from torquebook.catalogue.index import KEYS, name_of
 from torquebook.catalogue.lookup import plain
-from torquebook.catalogue.reading import first_of, vet_file
+from torquebook.catalogue.plaintext import decoded, read_bytes
+from torquebook.catalogue.reading import vet_text
 from torquebook.catalogue.rows import rows_of
-from torquebook.errors import NotUnderstood, Unreadable
+from torquebook.catalogue.store.layer import Layer
+from torquebook.catalogue.store.making import in_memory
+from torquebook.catalogue.store.marks import digest_of
+from torquebook.catalogue.store.scanning import scan
+from torquebook.catalogue.store.writing import Content, NameOf, Wrong, as_json, filed
+from torquebook.errors import NotUnderstood, Unreadable, first_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
     from torquebook.catalogue.index import Rows
+    from torquebook.records.base import Record
 
-#: Folders of specs/ that hold no records of the book.
-OTHER_FOLDERS = frozenset({"plans"})
 #: Shelves whose records have other names too, in the second column.
 _WITH_ALIASES: Final = frozenset({"frictions", "materials", "wrenches"})
 
 
 def record_files(folder: Path) -> Iterator[Path]:
     """Yield the YAML files below a folder, sorted by id."""
-    for path in sorted(folder.rglob("*.yaml"), key=lambda path: record_id(path, folder)):
-        if path.relative_to(folder).parts[0] not in OTHER_FOLDERS:
-            yield path
+    found = [folder / name for name in scan(str(folder)).files]
+    yield from sorted(found, key=lambda path: record_id(path, folder))
 
 
 def record_id(path: Path, folder: Path) -> str:
@@ -63,48 +69,71 @@ def vet_folder(folder: Path) -> tuple[Rows, tuple[Unreadable, ...]]:
     Unreadable
         If the folder is none.
     """
-    if not folder.is_dir():
-        raise Unreadable(str(folder), "no folder", "name a folder of records")
-    rows: Rows = {shelf: [] for shelf in KEYS}
-    seen: dict[tuple[Any, ...], Path] = {}
-    faults: list[Unreadable] = []
-    for path in record_files(folder):
-        try:
-            found, wrong = _vet(path, record_id(path, folder))
-        except Unreadable as fault:
-            found, wrong = {}, [fault]
-        faults += wrong or _second(found, path, seen)
-        for shelf, more in found.items():
-            rows[shelf] += more
-    return rows, tuple(faults)
+    layer = vetted(folder)
+    return {shelf: layer.rows(shelf) for shelf in KEYS}, layer.faults()
 
 
-def _vet(path: Path, name: str) -> tuple[Rows, list[Unreadable]]:
-    """Return the rows of one record, its own entry with them; or its faults."""
-    record, faults = vet_file(path)
-    if record is None:
-        return {}, [fault.raised for fault in faults]
+def vetted(folder: Path) -> Layer:
+    """Return an index of a folder that is kept nowhere, with all its rows, cards and faults.
+
+    Raises
+    ------
+    Unreadable
+        If the folder is none.
+    """
+    return Layer(str(folder), in_memory(str(folder), content_of))
+
+
+def content_of(folder: str, name: str) -> Content:
+    """Return what an index keeps of one record.
+
+    Parameters
+    ----------
+    folder : str
+        The folder of records.
+    name : str
+        The file's path in it, with ``/``.
+    """
+    path, own = os.path.join(folder, name), name.rpartition(".")[0]  # noqa: PTH118 - as read_bytes
+    digest = b""
     try:
-        found = rows_of(record, name)
+        raw = read_bytes(path)
+        digest = digest_of(raw)
+        record, faults = vet_text(decoded(raw, path), path)
+        if record is None:
+            return _faulty([fault.raised for fault in faults], path, digest)
+        rows = {"records": [[own, record.kind, record.title, record.source.line]]}
+        rows.update(_rows(record, own, path))
+    except Unreadable as fault:
+        return _faulty([fault], path, digest)
+    said = tuple((shelf, as_json(row)) for shelf, every in rows.items() for row in every)
+    cards = tuple(map(filed, cards_of(record, own)))
+    return Content(said, tuple(_names(rows)), cards, (), digest)
+
+
+def _rows(record: Record, own: str, path: str) -> Rows:
+    """Return the rows of a record; a size in it that is no thread is its fault."""
+    try:
+        return rows_of(record, own)
     except NotUnderstood as fault:
         right = " or ".join(fault.readings) or "M10x1.25 or 3/8-16"
-        return {}, [Unreadable(str(path), f'"{fault.text}": {fault.what}', f"write {right}")]
-    return {"records": [[name, record.kind, record.title, record.source.line]], **found}, []
+        raise Unreadable(path, f'"{fault.text}": {fault.what}', f"write {right}") from fault
 
 
-def _second(found: Rows, path: Path, seen: dict[tuple[Any, ...], Path]) -> list[Unreadable]:
-    """Return a fault for each name that another record of the folder has; note the others."""
-    faults = []
-    for shelf, rows in found.items():
-        for row in rows:
-            key = [row[column] for column in KEYS[shelf]]
+def _faulty(faults: list[Unreadable], path: str, digest: bytes) -> Content:
+    """Return the content of a record with faults: nothing else."""
+    wrong = [Wrong(fault.where.removeprefix(path), fault.what, fault.right) for fault in faults]
+    return Content((), (), (), tuple(wrong), digest)
+
+
+def _names(rows: Rows) -> Iterator[NameOf]:
+    """Yield each name that stands for one thing in a folder, as its key and as it is written."""
+    for shelf, every in rows.items():
+        for row in every:
+            key: list[Any] = [row[column] for column in KEYS[shelf]]
             words = [cell for cell in key if isinstance(cell, str)]
             names = {name_of(shelf, row): " ".join(words) or f"{key[0]:g} mm"}
             for alias in row[1] if shelf in _WITH_ALIASES else ():
                 names.setdefault((plain(alias),), alias)
             for name, written in names.items():
-                if (shelf, *name) in seen:
-                    what = f'the name "{written}" stands in {seen[shelf, *name]} too'
-                    faults.append(Unreadable(str(path), what, "give one of them another name"))
-                seen[shelf, *name] = path
-    return faults
+                yield NameOf(shelf, repr(name), written)

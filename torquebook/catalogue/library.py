@@ -14,9 +14,9 @@ from torquebook.catalogue.layers import record_id
 from torquebook.catalogue.lookup import near, plain
 from torquebook.catalogue.places import specs_root
 from torquebook.catalogue.plaintext import read_text
-from torquebook.catalogue.reading import first_of, vet_text
+from torquebook.catalogue.reading import vet_text
 from torquebook.catalogue.strict import load
-from torquebook.errors import NotUnderstood, Unreadable
+from torquebook.errors import NotUnderstood, Unreadable, first_of
 from torquebook.records import KINDS
 from torquebook.records.base import NamedRecord
 
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
     from torquebook.catalogue.strict import Positions
 
+_SHOWN = 6  # names that a message lists where none comes near
 R = TypeVar("R", bound=NamedRecord)
 
 
@@ -130,4 +131,6 @@ class Library:
             if plain(held.record.name) == wanted:
                 return held
         names = [held.id for held in every] + [held.record.name for held in every]
-        raise NotUnderstood(text, f"no record of that name in {shelf}/", near(text, names))
+        raise NotUnderstood(
+            text, f"no record of that name in {shelf}/", near(text, names, names[:_SHOWN])
+        )

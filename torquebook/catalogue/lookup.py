@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from torquebook.bands import Band
 from torquebook.errors import NotUnderstood
 
 if TYPE_CHECKING:
@@ -33,6 +33,10 @@ if TYPE_CHECKING:
     N = TypeVar("N", bound=Named)
 
 NEAR_COUNT = 4
+#: How alike two spellings of one word are: "plaited" and "plated" are, "phosphated" is not.
+ONE_WORD = 0.8
+#: Words that say something: shorter ones are signs, as in "M10 x 1.3".
+_WORD = r"(?!and\b|with\b|the\b)[^\W\d_]{3,}"
 #: Diameters and pitches that differ by less are one size [mm].
 SAME_MM = 0.005
 _UNIFIED = {"coarse": "UNC", "fine": "UNF"}
@@ -87,6 +91,8 @@ def graded(materials: Sequence[Material], text: str) -> Material | None:
     A grade answers to its whole name and to either of two, as in ``AlMgSi1 F31 (AW-6082)``.
     A grade on two shelves is taken from the one that holds fewer.
     """
+    from torquebook.bands import Band  # noqa: PLC0415 - costs the start, and few ask for a grade
+
     wanted = plain(text).replace(" ", "")
     for material in sorted(materials, key=lambda one: len(one.grades)):
         for grade in material.grades:
@@ -99,21 +105,53 @@ def graded(materials: Sequence[Material], text: str) -> Material | None:
 
 
 def near(text: str, names: Iterable[str], otherwise: Iterable[str] = ()) -> tuple[str, ...]:
-    """Return the few names that come near a text, as written, or all others where none does."""
+    """Return the few names that come near a text, as written, or all others where none does.
+
+    Names that stand in the text as words come first, in its order; a name that is only spelt
+    like the text must then keep all its words: who typed zinc plated means no other coating.
+    """
     written: dict[str, str] = {}
     for name in names:
         written.setdefault(plain(name), name)
     words, every = plain(text), list(written)
-    held = [name for name in every if words and (words in name or f" {name} " in f" {words} ")]
-    found = tuple(dict.fromkeys([*held, *close(words, every)]))[:NEAR_COUNT]
+    standing = _standing(words, every)
+    alike = [name for name in every if words and words in name]
+    alike += [
+        name
+        for name in close(words, every)
+        if not standing or (all(_stands(s, name) for s in standing) and says_all(name, words))
+    ]
+    found = tuple(dict.fromkeys([*standing, *alike]))[:NEAR_COUNT]
     return tuple(written[name] for name in found) or tuple(dict.fromkeys(otherwise))
+
+
+def says_all(name: str, text: str) -> bool:
+    """Return whether every word of a text stands in a name, give or take its spelling."""
+    from difflib import get_close_matches  # noqa: PLC0415 - only where something is wrong
+
+    said = re.findall(_WORD, plain(name))
+    return all(
+        get_close_matches(word, said, 1, ONE_WORD) for word in re.findall(_WORD, plain(text))
+    )
+
+
+def _stands(name: str, text: str) -> bool:
+    """Return whether a name stands in a text as whole words."""
+    return bool(name) and f" {name} " in f" {text} "
+
+
+def _standing(text: str, names: list[str]) -> list[str]:
+    """Return the names that stand in a text and in no longer one of them, in its order."""
+    found = [name for name in names if _stands(name, text)]
+    whole = [one for one in found if not any(_stands(one, o) for o in found if o != one)]
+    return sorted(whole, key=f" {text} ".index)
 
 
 def close(text: str, names: list[str]) -> list[str]:
     """Return the names that are spelt almost like a text, the likest first."""
     from difflib import get_close_matches  # noqa: PLC0415 - only where something is wrong
 
-    return get_close_matches(text, names, NEAR_COUNT, 0.6)
+    return get_close_matches(text, names, NEAR_COUNT, 0.7)
 
 
 def matching(threads: Iterable[Thread], said: Designation) -> tuple[Thread, ...]:

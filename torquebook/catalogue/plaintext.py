@@ -24,13 +24,33 @@ def read_text(path: Path) -> str:
     Unreadable
         If it cannot be opened, is larger than 8 MiB, or is no UTF-8.
     """
-    name = str(path)
+    return decoded(read_bytes(str(path)), str(path))
+
+
+def read_bytes(name: str) -> bytes:
+    """Return what a file holds, cut short behind 8 MiB.
+
+    Raises
+    ------
+    Unreadable
+        If it cannot be opened.
+    """
     try:
-        with path.open("rb") as file:
-            raw = file.read(MAX_BYTES + 1)
+        with open(name, "rb") as file:  # noqa: PTH123 - a hundred thousand are read in a row
+            return file.read(MAX_BYTES + 1)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise Unreadable(name, f"cannot be opened ({reason})", "name a file that can") from error
+
+
+def decoded(raw: bytes, name: str) -> str:
+    """Return the text that a file's bytes stand for.
+
+    Raises
+    ------
+    Unreadable
+        If there are more than 8 MiB, or they are no UTF-8.
+    """
     if len(raw) > MAX_BYTES:
         raise Unreadable(name, "larger than 8 MiB", "split it into several files")
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):

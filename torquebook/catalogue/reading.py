@@ -11,12 +11,12 @@ from pydantic import ValidationError
 from torquebook.catalogue.lookup import close, near
 from torquebook.catalogue.plaintext import read_text
 from torquebook.catalogue.strict import KEY, load
-from torquebook.errors import Unreadable
+from torquebook.errors import Unreadable, first_of
 from torquebook.findings import Place
 from torquebook.records import KINDS
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Mapping
     from pathlib import Path
 
     from pydantic_core import ErrorDetails
@@ -114,15 +114,6 @@ def read_record(path: Path) -> Record:
     if record is None:
         raise first_of([fault.raised for fault in faults])
     return record
-
-
-def first_of(faults: Sequence[Unreadable]) -> Unreadable:
-    """Return the first of some faults, with how many more there are."""
-    first, *others = faults
-    if not others:
-        return first
-    more = f"(and {len(others)} more fault{'s' if len(others) > 1 else ''})"
-    return Unreadable(first.where, first.what, f"{first.right} {more}")
 
 
 def _texts(data: dict[str, Any]) -> bool:

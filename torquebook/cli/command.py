@@ -12,16 +12,25 @@ from torquebook.cli.exits import Exit
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from torquebook.catalogue.bench import Bench
     from torquebook.catalogue.book import Book
 
 CONTEXT: Final[dict[str, Any]] = {"max_content_width": 80}
 BOOK_PATH: Final = "TORQUEBOOK_PATH"
+BENCH_PATH: Final = "TORQUEBOOK_BENCH"
 
 
 def write_exits(formatter: click.HelpFormatter) -> None:
     """Write what the exit codes mean, for a help."""
     with formatter.section("Exit codes"):
         formatter.write_dl([(str(code.value), code.meaning) for code in Exit])
+
+
+def write_examples(formatter: click.HelpFormatter, examples: Sequence[str]) -> None:
+    """Write command lines that work, unwrapped, for a help."""
+    with formatter.section("Examples"):
+        for example in examples:
+            formatter.write(f"{'':{formatter.current_indent}}torquebook {example}\n")
 
 
 def _show_help(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
@@ -59,10 +68,8 @@ class Command(click.Command):
         self.examples = tuple(examples)
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - click's signature
-        """Write the examples, unwrapped, and the exit codes."""
-        with formatter.section("Examples"):
-            for example in self.examples:
-                formatter.write(f"{'':{formatter.current_indent}}torquebook {example}\n")
+        """Write the examples and the exit codes."""
+        write_examples(formatter, self.examples)
         write_exits(formatter)
 
 
@@ -94,19 +101,42 @@ book_option = click.option(
 """``--book DIR``, for commands that look something up."""
 
 
+def my_bench() -> Bench | None:
+    """Return the user's bench, None where none is kept yet."""
+    if not os.path.exists(bench_path()):  # noqa: PTH110 - pathlib costs milliseconds
+        return None
+    from torquebook.catalogue.bench import read_bench  # noqa: PLC0415 - most have none yet
+
+    return read_bench(bench_path())
+
+
+def bench_path() -> str:
+    """Return the file that the user's bench is kept in."""
+    told = os.environ.get(BENCH_PATH)
+    return told or os.path.join(click.get_app_dir("torquebook"), "bench.json")  # noqa: PTH118 - as above
+
+
 def every_folder(folders: Sequence[str]) -> list[str]:
-    """Return the folders of the command line, then those of the environment."""
-    told = os.environ.get(BOOK_PATH, "").split(os.pathsep)
-    return [*folders, *(folder for folder in told if folder)]
+    """Return the folders of the command line, then those of the environment, then the bench's."""
+    told = [folder for folder in os.environ.get(BOOK_PATH, "").split(os.pathsep) if folder]
+    bench = my_bench()
+    return [*folders, *told, *(bench.books if bench else ())]
+
+
+def say() -> Callable[[str], None]:
+    """Return what takes a word on the index of a folder: it goes to standard error."""
+    from functools import partial  # noqa: PLC0415 - only where there is a folder
+
+    from torquebook.render.terminal import complain  # noqa: PLC0415 - as above
+
+    context = click.get_current_context(silent=True)
+    return partial(complain, plain=bool(context and context.params.get("plain")))
 
 
 def open_book(folders: Sequence[str]) -> Book:
-    """Open the book with the folders of the command line, then those of the environment."""
+    """Open the book with the folders of the command line, the environment, and the bench."""
     from torquebook.catalogue.book import Book  # noqa: PLC0415 - not before it is needed
 
-    every = every_folder(folders)
-    if not every:
-        return Book.open()
-    from pathlib import Path  # noqa: PLC0415 - costs milliseconds, and most have no folder
-
-    return Book.open([Path(folder) for folder in every])
+    every, bench = every_folder(folders), my_bench()
+    own = bench.rows if bench and bench.wrenches else None
+    return Book.open(every, say(), own) if every else Book.open(own=own)

@@ -1,30 +1,61 @@
-"""``torquebook job``: provisional group."""
+"""``torquebook job``: the lists and the sheet of a piece of work."""
 
 from __future__ import annotations
 
-from importlib import import_module
-from typing import Final
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
 
 import click
 
-from torquebook.cli.command import CONTEXT, help_option
+from torquebook.catalogue.library import Library
+from torquebook.cli.command import book_option, every_folder, my_bench, open_book
+from torquebook.cli.program import HELPS, Group
+from torquebook.jobs.working import work_out
 
-SUBCOMMANDS: Final = {
-    "run": "A job step by step at the bench, and its record.",
-    "record": "The record of a job: shown, verified, exported, signed.",
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from torquebook.catalogue.book import Book
+    from torquebook.jobs.model import WorkedJob
+
+JOB_HELPS: Final = {
+    "parts": "What to order, what to have ready, what to measure first.",
+    "tools": "Wrenches with their settings, sockets and keys, gauges.",
+    "order": "An order of tightening: make one, check yours, draw it.",
+    "run": "Step by step through the work, each step kept as it is done.",
+    "record": "What was done: shown, verified, exported, signed off.",
+    "sheet": "The sheet for the bench: gates, stages, orders, room for readings.",
 }
 
-
-class Job(click.Group):
-    def list_commands(self, ctx):
-        return list(SUBCOMMANDS)
-
-    def get_command(self, ctx, cmd_name):
-        if cmd_name not in SUBCOMMANDS:
-            return None
-        return import_module(f"torquebook.cli.job_{cmd_name}").command
-
-
-command = Job(
-    "job", help="Jobs.", context_settings=CONTEXT, add_help_option=False, params=[help_option()]
+command: Final = Group(
+    "job",
+    helps=JOB_HELPS,
+    modules="torquebook.cli.job_",
+    examples=("job parts brigade-overhaul", "job tools mine.yaml --unit lbf.ft"),
+    help=f"{HELPS['job']}\n\nJOB is a job's name or id, or a file of your own.",
 )
+
+
+def job_options(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command what every command of a job takes."""
+    for option in (
+        book_option,
+        click.option("--unit", default="", metavar="UNIT", help="For torques; the job's own."),
+        click.option(
+            "--wrench", "wrenches", multiple=True, metavar="NAME", help="Work with it; repeatable."
+        ),
+        click.argument("job"),
+    ):
+        function = option(function)
+    return function
+
+
+def opened(
+    job: str, wrenches: Sequence[str], unit: str, folders: Sequence[str]
+) -> tuple[WorkedJob, Book]:
+    """Return a job worked out, and the book that it was worked out with."""
+    book = open_book(folders)
+    library = Library([Path(folder) for folder in every_folder(folders)])
+    bench = my_bench()
+    wanted = unit or (bench.unit if bench else "")
+    return work_out(library, book, job, wrenches, wanted), book

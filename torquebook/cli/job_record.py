@@ -8,36 +8,31 @@ from typing import TYPE_CHECKING
 
 import click
 
-from torquebook.catalogue.library import Library
-from torquebook.cli.command import Command, book_option, every_folder, open_book
-from torquebook.cli.job import SUBCOMMANDS
-from torquebook.jobs.keeping import chosen, kept, records_folder
+from torquebook.cli.command import book_option
+from torquebook.cli.command import command as make
+from torquebook.cli.job import JOB_HELPS, opened
+from torquebook.jobs.keeping import chosen, kept, records_folder, take_in
 from torquebook.jobs.report import report_of, signing, ticking, write_to
 from torquebook.jobs.session import hand_here
-from torquebook.jobs.working import work_out
 from torquebook.render import kept as listing
 from torquebook.render import record as render
 from torquebook.render import terminal
-from torquebook.render.data import json_text
-from torquebook.render.paper import Paper
+from torquebook.render.cells import csv_text
 from torquebook.render.recordpage import page
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Sequence
 
     from torquebook.jobs.model import WorkedJob
-    from torquebook.jobs.report import Report
 
-HELP = f"""{SUBCOMMANDS["record"]}
+HELP = f"""{JOB_HELPS["record"]}
 
 RECORD is its file, or a job that has one record only; without it the records are listed. Every
 line is held against the one before: one that was edited, taken out or put in is named, and ends
 in exit code 2."""
 
 
-@click.command(
-    "record",
-    cls=Command,
+@make(
     help=HELP,
     examples=(
         "job record",
@@ -48,63 +43,50 @@ in exit code 2."""
 )
 @click.argument("record", default="")
 @click.option(
-    "--format", "form", type=click.Choice(("text", "html", "csv", "json")), default="text",
+    "--format",
+    "form",
+    type=click.Choice(("text", "html", "csv", "json")),
+    default="text",
     help="Of the answer.",
-)  # fmt: skip
-@click.option("--out", default="", metavar="FILE", help="Where to write it.")
+)
+@click.option("--out", default="", metavar="FILE", help="Into a file, not the terminal.")
 @click.option("--done", default="", metavar="WORDS", help="Tick what was due to be looked at.")
 @click.option("--sign", default="", metavar="NAME", help="Sign it off, if no step is open.")
+@click.option("--import", "take", is_flag=True, help="Take in RECORD, as a phone exported it.")
 @book_option
-@click.option("--json", "as_json", is_flag=True, help="As --format json.")
-@click.option("--ascii", "plain", is_flag=True, help="Plain ASCII: N.m, +/-, deg.")
 def command(
     record: str,
     form: str,
     out: str,
     done: str,
     sign: str,
-    folders: tuple[str, ...],
+    folders: Sequence[str],
     *,
+    take: bool,
     as_json: bool,
     plain: bool,
 ) -> None:
     """Parse, look up, write, render."""
-    every = kept(records_folder(os.environ))
+    folder, hand = records_folder(os.environ), hand_here()
+    as_json = as_json or form == "json"
     if not record:
-        if done or sign or out:
+        if done or sign or take or form not in {"text", "json"}:
             raise click.UsageError("name a record")
-        terminal.answer(every, listing, as_json=as_json or form == "json", plain=plain)
+        terminal.answer(kept(folder), listing, as_json=as_json, plain=plain, out=out)
         return
-    path = chosen(every, record)
-    worked = _worker(folders)
+    path = take_in(Path(record), folder, hand.holder()) if take else chosen(kept(folder), record)
+
+    def worked(job: str) -> WorkedJob:
+        return opened(job, (), "", folders)[0]
+
     if done:
-        write_to(path, hand_here(), lambda report: ticking(report, done), worked)
+        write_to(path, hand, lambda report: ticking(report, done), worked)
     if sign:
-        write_to(path, hand_here(), lambda report: signing(report, sign), worked)
-    _show(report_of(path, worked), "json" if as_json else form, out, plain=plain)
-
-
-def _worker(folders: tuple[str, ...]) -> Callable[[str], WorkedJob]:
-    """Return what works a job out by its id or file."""
-    library = Library([Path(folder) for folder in every_folder(folders)])
-    book = open_book(folders)
-    return lambda text: work_out(library, book, text)
-
-
-def _show(report: Report, form: str, out: str, *, plain: bool) -> None:
-    """Write a record in its form, to standard output or to a file."""
+        write_to(path, hand, lambda report: signing(report, sign), worked)
+    report = report_of(path, worked)
     if form == "html":
-        written = page(report)
+        terminal.deliver(page(report), out)
     elif form == "csv":
-        written = render.table(report)
-    elif form == "json":
-        written = json_text(render.data(report))
+        terminal.deliver(csv_text(render.rows(report)), out)
     else:
-        sheet = terminal.paper(plain=plain) if not out else Paper(plain=plain)
-        render.text(report, sheet)
-        written = str(sheet)
-    if not out:
-        terminal.show(written)
-        return
-    terminal.save(out, written)
-    terminal.show(f"{terminal.paper(plain=plain).said(out)} is written\n")
+        terminal.answer(report, render, as_json=as_json, plain=plain, out=out)

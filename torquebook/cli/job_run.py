@@ -10,21 +10,22 @@ from typing import TYPE_CHECKING
 
 import click
 
-from torquebook.catalogue.library import Library
-from torquebook.cli.command import Command, book_option, every_folder, open_book
-from torquebook.cli.job import SUBCOMMANDS
+from torquebook.cli.command import command as make
+from torquebook.cli.job import JOB_HELPS, job_options, opened
 from torquebook.cli.trouble import INTERRUPTED
 from torquebook.jobs.interrupt import Interrupts
 from torquebook.jobs.keeping import kept, made, new_path, records_folder, unfinished
 from torquebook.jobs.session import Session, hand_here
-from torquebook.jobs.working import work_out
 from torquebook.render import running as render
 from torquebook.render import terminal
+from torquebook.render.cautions import CAUTION
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from torquebook.jobs.model import WorkedJob
 
-HELP = f"""{SUBCOMMANDS["run"]}
+HELP = f"""{JOB_HELPS["run"]}
 
 One screen a step: which bolt of how many, what to set on which wrench. Enter is done, b back,
 s skip (asks why), p pause, ? help; a reading is typed where one is due, and judged on the spot.
@@ -32,9 +33,7 @@ Every entry is on the disk before the next step shows. The same command goes on 
 left, or killed; two vehicles have a record each."""
 
 
-@click.command(
-    "run",
-    cls=Command,
+@make(
     help=HELP,
     examples=(
         "job run brigade-overhaul",
@@ -42,30 +41,28 @@ left, or killed; two vehicles have a record each."""
         "job run brigade-overhaul --record overhaul.jsonl --plain",
     ),
 )
-@click.argument("job")
 @click.option("--for", "vehicle", default="", metavar="TEXT", help="The vehicle, or its plate.")
 @click.option("--record", default="", metavar="FILE", help="The record to begin or go on with.")
 @click.option("--new", "fresh", is_flag=True, help="Begin another record.")
 @click.option("--plain", "short", is_flag=True, help="A short paragraph a step; no clearing.")
-@click.option("--wrench", multiple=True, metavar="NAME", help="One at hand; repeatable.")
-@click.option("--unit", default="", metavar="UNIT", help="To show torques in; else the job's.")
-@book_option
-@click.option("--ascii", "plain", is_flag=True, help="Plain ASCII: N.m, +/-, deg.")
+@job_options
 def command(
     job: str,
+    wrenches: Sequence[str],
+    unit: str,
+    folders: Sequence[str],
     vehicle: str,
     record: str,
-    wrench: tuple[str, ...],
-    unit: str,
-    folders: tuple[str, ...],
     *,
     fresh: bool,
     short: bool,
+    as_json: bool,
     plain: bool,
 ) -> int:
     """Parse, work out, run."""
-    library = Library([Path(folder) for folder in every_folder(folders)])
-    worked = work_out(library, open_book(folders), job, wrench, unit)
+    if as_json:
+        raise click.UsageError("a run is for a person; for programs there is job record --json")
+    worked, _ = opened(job, wrenches, unit, folders)
     path = Path(record) if record else _path(worked, vehicle, fresh=fresh)
     screen = render.screen_of(os.environ, plain=short, ascii_only=plain)
     terminal.lenient(sys.stdin)
@@ -85,7 +82,7 @@ def _path(worked: WorkedJob, vehicle: str, *, fresh: bool) -> Path:
 
 def _loop(session: Session, screen: render.Screen, again: str, *, plain: bool) -> int:
     """Show a step, take a line, until the run is left or signed."""
-    said = [*session.notes, f"record: {session.path}", "? shows the keys"]
+    said = [CAUTION, *session.notes, f"record: {session.path}", "? shows the keys"]
     helps, code = False, 0
     with Interrupts() as keys:
         while session.state.current:

@@ -27,6 +27,7 @@ from torquebook.rules.judge import judge, judge_stream
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
     from torquebook.plans.model import Plan
+    from torquebook.plans.stream import PlanStream
     from torquebook.rules.judge import Verdict
 
 HELP = f"""{HELPS["judge"]}
@@ -110,18 +111,21 @@ def command(
 def _by_line(text: str, fail_on: str, book: Book, *, plain: bool) -> Exit:
     """Judge a CSV as it is read, and write each line's answer at once."""
     counts = Counter[Severity]()
+    invented: dict[str, None] = {}
     try:
-        plan = stream_plan(text)
+        plan = _csv(text)
         answers = judge_stream(plan.lines, book)
         while block := tuple(islice(answers, BLOCK)):
             counts.update(finding.severity for answer in block for finding in answer.findings)
+            invented |= dict.fromkeys(render.invented_wrenches(block))
             lines = ({"plan": plan.name, **render.line_data(answer)} for answer in block)
             terminal.show("".join(map(json_line, lines)))
     except Unreadable as trouble:
         terminal.complain(str(trouble), plain=plain)
         return Exit.UNUSABLE
     summary = {severity.word: counts[severity] for severity in Severity}
-    terminal.show(json_line({"plan": plan.name, "summary": summary}))
+    last = {"plan": plan.name, "invented_wrenches": list(invented), "summary": summary}
+    terminal.show(json_line(last))
     return Exit.FINDINGS if _reaches(counts, fail_on) else Exit.CLEAN
 
 
@@ -137,20 +141,36 @@ def _record(text: str, book: Book) -> Verdict | None:
     return judged(held, book, library) if held else None
 
 
+def _csv(text: str) -> PlanStream:
+    """Open the CSV that an argument stands for."""
+    if _names_a_file(text) or _is_one_word(text):
+        return stream_plan(text)
+    right = "name a CSV file, or write --json in place of --json-lines"
+    raise Unreadable(text, "this is one line, and --json-lines reads CSV only", right)
+
+
 def _plan(text: str) -> Plan:
     """Read what an argument stands for: standard input, a file, or one line."""
-    if text == "-" or os.path.exists(text):  # noqa: PTH110 - a line may be no path at all
-        return read_plan(text)
-    one_word = not any(character.isspace() for character in text.strip())
-    if PurePath(text).suffix.lower() in SUFFIXES or (one_word and "/" in text):
+    if _names_a_file(text):
         return read_plan(text)
     try:
         return read_line(text)
     except Unreadable as trouble:
-        if not one_word:
+        if not _is_one_word(text):
             raise
         right = 'name a file, or put a whole line in quotes: "M10 8.8 44 N.m"'
         raise Unreadable(text, "no such file, and no line of a plan", right) from trouble
+
+
+def _names_a_file(text: str) -> bool:
+    """Return whether an argument is a file or looks like the name of one, or is ``-``."""
+    if text == "-" or os.path.exists(text):  # noqa: PTH110 - a line may be no path at all
+        return True
+    return PurePath(text).suffix.lower() in SUFFIXES or (_is_one_word(text) and "/" in text)
+
+
+def _is_one_word(text: str) -> bool:
+    return len(text.split()) <= 1
 
 
 def _reaches(counts: Counter[Severity], fail_on: str) -> bool:

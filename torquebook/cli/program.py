@@ -3,66 +3,98 @@
 from __future__ import annotations
 
 from importlib import import_module
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import click
 
 import torquebook
-from torquebook.cli.command import CONTEXT, help_option, write_exits
+from torquebook.cli.command import CONTEXT, help_option, write_examples, write_exits
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
 HELPS: Final = {
     "size": "A thread: dimensions, spanner and key, holes, loads by class.",
     "torque": "The torque for a share of proof, or the preload of a torque.",
     "convert": "A torque, force, length or angle in other units.",
     "wrench": "What to set, with an adapter, and on which wrench.",
+    "look": "Find records by words, and show one as a card.",
     "judge": "Look through a plan of tightenings for what is wrong or unsaid.",
     "reuse": "What may go back in: renew, measure, clean, or reuse.",
-    "job": "Jobs.",
+    "job": "A piece of work: what to order, what to work with, the sheet.",
+    "bench": "My wrenches, adapters, unit and book folders: asked for once, then known.",
     "why": "A rule's page: what it asks, why, and what would be right.",
     "schema": "The JSON Schema of a kind of record.",
 }
 """Commands in the order of the help, with the first line of each one's own help."""
 
 
-class Program(click.Group):
-    """A group that knows its commands' names without importing them."""
+class Group(click.Group):
+    """A group that knows its commands' names without importing them.
+
+    Parameters
+    ----------
+    helps : mapping of str to str
+        Its commands in the order of the help, with the first line of each one's own help.
+    modules : str
+        What stands before a command's name in the name of its module.
+    examples : sequence of str
+        Command lines that work, without the program's name.
+    """
+
+    def __init__(
+        self,
+        *args: Any,
+        helps: Mapping[str, str],
+        modules: str,
+        examples: Sequence[str] = (),
+        **settings: Any,
+    ) -> None:
+        super().__init__(*args, context_settings=CONTEXT, add_help_option=False, **settings)
+        self.params.append(help_option())
+        self.helps = helps
+        self.modules = modules
+        self.examples = examples
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Show the help where no command is named; that is no mistake."""
+        return super().parse_args(ctx, args or ["--help"])
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
         """Return the commands in the order of the help."""
-        return list(HELPS)
+        return list(self.helps)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
         """Import a command's module and return the command, or None if there is none."""
-        if cmd_name not in HELPS:
+        if cmd_name not in self.helps:
             return None
-        command: click.Command = import_module(f"torquebook.cli.{cmd_name}").command
+        command: click.Command = import_module(f"{self.modules}{cmd_name}").command
         return command
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """Return the command that the first word names, or offer those that look alike."""
-        if args and args[0] not in HELPS and not args[0].startswith("-"):
-            ctx.fail(_no_command(args[0]))
+        if args and args[0] not in self.helps and not args[0].startswith("-"):
+            ctx.fail(_no_command(args[0], self.helps))
         return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
         """Write the commands' one-line helps."""
         with formatter.section("Commands"):
-            formatter.write_dl(list(HELPS.items()))
+            formatter.write_dl(list(self.helps.items()))
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
-        """Write the exit codes."""
+        """Write the examples, if there are any, and the exit codes."""
+        if self.examples:
+            write_examples(formatter, self.examples)
         write_exits(formatter)
 
 
-def _no_command(word: str) -> str:
+def _no_command(word: str, known: Mapping[str, str]) -> str:
     from difflib import get_close_matches  # noqa: PLC0415 - only where something is wrong
 
-    near: Sequence[str] = get_close_matches(word.casefold(), HELPS, 3) or tuple(HELPS)
+    near: Sequence[str] = get_close_matches(word.casefold(), known, 3) or tuple(known)
     return f'there is no command "{word}"; write {" or ".join(near)}'
 
 
@@ -72,11 +104,11 @@ def _show_version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
         ctx.exit()
 
 
-program: Final = Program(
+program: Final = Group(
     "torquebook",
+    helps=HELPS,
+    modules="torquebook.cli.",
     help="A torque-spec and fastener-reuse rulebook with a validator.",
-    context_settings=CONTEXT,
-    add_help_option=False,
     params=[
         click.Option(
             ["--version"],
@@ -86,6 +118,5 @@ program: Final = Program(
             callback=_show_version,
             help="Show the version and exit.",
         ),
-        help_option(),
     ],
 )

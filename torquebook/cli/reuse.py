@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from torquebook.catalogue.library import Library
-from torquebook.cli.command import book_option, every_folder, open_book
+from torquebook.cli.command import book_option, every_folder, my_bench, open_book
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS
 from torquebook.records.joint import JointRecord
@@ -33,14 +33,14 @@ HELP = f"""{HELPS["reuse"]}
 FASTENER is what came out, in words: thread, class, and what is special on it (stretch, nylon
 patch, nylon-insert nut, copper washer, flywheel bolt ...) or happened to it. Every rule that
 applies is shown. What the maker allows counts first, then the source that you prefer, then the
-strictest; a limit that is kept lets a fastener go back in, one that is passed renews it."""
+strictest; a limit that is kept lets a fastener go back in, one that is exceeded renews it."""
 
 
 @make(
     help=HELP,
     examples=(
-        'reuse "M10x1.25 10.9 stretch" --length 168.9mm --new 168mm --limit 171mm',
-        'reuse "3/8-24 nylon-insert nut" --drag "10 lbf.in" --prefer "AC 43.13-1B"',
+        'reuse "M10 10.9 stretch" --length 168.9mm --new 168mm --limit 171mm',
+        'reuse "7/16-20 nylon-insert nut" --drag "10 lbf.in" --prefer FAA',
         'reuse "M10 10.9" --tighten "30 N.m + 90 deg" --clamp-length 40',
         "reuse --job brigade-overhaul",
     ),
@@ -99,7 +99,8 @@ def command(
         raise click.UsageError("what was measured belongs to one joint; name it with --joint")
     book = open_book(folders)
     library = Library([Path(folder) for folder in every_folder(folders)])
-    liked = preferred(library, book, prefer)
+    bench = my_bench()
+    liked = preferred(library, book, (*prefer, *(bench.prefer if bench else ())))
     if job:
         answer = of_job(job, library, book, liked)
     elif joint:

@@ -5,7 +5,14 @@ from __future__ import annotations
 import click
 
 from torquebook.answers.fastening import fastening
-from torquebook.answers.torques import read_share, read_torque, torques
+from torquebook.answers.torques import (
+    TO_YIELD,
+    USUAL_METHOD,
+    read_share,
+    read_torque,
+    torques,
+)
+from torquebook.catalogue.defaults import METHODS
 from torquebook.cli.command import book_option, open_book
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS
@@ -46,6 +53,13 @@ over the friction and over what the wrench is good for; printed tables stand bes
     "--friction", default="", metavar="NAME|MU", help="oiled, dry, ..., 0.12 or 0.10-0.14."
 )
 @click.option("--head", default="", metavar="NAME", help="hexagon, socket, flange, ...")
+@click.option(
+    "--method",
+    type=click.Choice(tuple(METHODS)),
+    default=USUAL_METHOD,
+    show_default=True,
+    help="What it is tightened with.",
+)
 @click.option("--wrench", default="", metavar="NAME", help="The wrench whose deviation counts.")
 @book_option
 def command(
@@ -58,6 +72,7 @@ def command(
     curve: str,
     friction: str,
     head: str,
+    method: str,
     wrench: str,
     folders: tuple[str, ...],
     *,
@@ -70,7 +85,10 @@ def command(
     for option, given_with in (("--clamp-length", clamp_length), ("--curve", curve)):
         if given_with and not tighten:
             raise click.UsageError(f"{option} goes with --tighten")
-    answer = torques(book, what, [read_share(s) for s in shares], [read_torque(t) for t in given])
+    if method == TO_YIELD and (given or shares):
+        raise click.UsageError("a tool that stops at yield aims at no torque and at no share")
+    wanted = [read_share(s) for s in shares], [read_torque(t) for t in given]
+    answer = torques(book, what, *wanted, method)
     if tighten:
         from torquebook.answers.turned import turn  # noqa: PLC0415 - only an angle needs it
         from torquebook.render.turn import drawing  # noqa: PLC0415

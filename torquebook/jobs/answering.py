@@ -24,6 +24,9 @@ KEYS: Final = {
     "?": "help", "h": "help", "help": "help",
 }  # fmt: skip
 """What is typed instead of a reading, and what it means."""
+FAR_LESS: Final = "a thread strips or a bolt necks: take it out and look at both"
+FAR_MORE: Final = "it is dry, or it has bottomed in its hole: take it out and look"
+"""What a finishing torque far below or above its window means."""
 LONGEST: Final = 500
 """The longest reason that is taken [characters]."""
 _WORD: Final = re.compile(r"[^\W\d_]{2}")
@@ -177,8 +180,8 @@ def _meaning(step: RunStep, reading: Reading) -> str:
     if step.kind == "gate":
         return ""
     if reading.side < 0:
-        return "a thread strips or a bolt necks: take it out and look at both"
-    return "it is dry, or it has bottomed in its hole: take it out and look"
+        return FAR_LESS
+    return FAR_MORE
 
 
 def _stopped(step: RunStep, trouble: str, meaning: str = "") -> str:

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 from torquebook.errors import NotUnderstood, Unreadable
-from torquebook.jobs.journal import Entry
+from torquebook.jobs.journal import Entry, read_journal
+from torquebook.jobs.lock import Lock
 from torquebook.jobs.running import Trail, trail
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
-ENDING: Final = ".jsonl"
+SUFFIX: Final = ".jsonl"
+RECORDS_PATH: Final = "TORQUEBOOK_RECORDS"
+"""The variable that names the folder of the records."""
 _LONGEST: Final = 60
 _OFFERED: Final = 5
 _UNSAFE: Final = re.compile(r"[^a-z0-9]+")
@@ -53,7 +57,9 @@ class Kept(NamedTuple):
 
 
 def records_folder(environ: Mapping[str, str], platform: str = sys.platform) -> Path:
-    """Return the folder of the platform where records are kept."""
+    """Return the folder where records are kept: as told, else that of the platform."""
+    if told := environ.get(RECORDS_PATH):
+        return Path(told)
     home = Path(environ.get("HOME") or environ.get("USERPROFILE") or Path.home())
     if platform == "win32":
         base = Path(environ.get("LOCALAPPDATA") or home / "AppData" / "Local")
@@ -83,7 +89,7 @@ def made(folder: Path) -> Path:
 
 def kept(folder: Path) -> tuple[Kept, ...]:
     """Return the records of a folder, the one that was begun first coming first."""
-    found = (_glance(path) for path in sorted(folder.glob(f"*{ENDING}")))
+    found = (_glance(path) for path in sorted(folder.glob(f"*{SUFFIX}")))
     return tuple(sorted((one for one in found if one), key=lambda one: (one.begun, one.path)))
 
 
@@ -161,7 +167,7 @@ def chosen(found: Sequence[Kept], text: str) -> Path:
     if Path(text).is_file():
         return Path(text)
     named = [one for one in found if text in {one.path.name, one.path.stem}]
-    named = named or [one for one in found if _slug(one.job) == _slug(text)]
+    named = named or [one for one in found if slug(one.job) == slug(text)]
     if len(named) > 1:
         raise several(text, named)
     if not named:
@@ -172,14 +178,14 @@ def chosen(found: Sequence[Kept], text: str) -> Path:
 
 def new_path(folder: Path, job: str, date: str) -> Path:
     """Return the path of a record that is not there yet: job and date, counted where taken."""
-    name = _slug(job)
+    name = slug(job)
     count = 1
-    while _begun(path := folder / f"{name}-{date}{'' if count == 1 else f'-{count}'}{ENDING}"):
+    while _begun(path := folder / f"{name}-{date}{'' if count == 1 else f'-{count}'}{SUFFIX}"):
         count += 1
     return path
 
 
-def _slug(job: str) -> str:
+def slug(job: str) -> str:
     """Return the last part of a job's id or name as it stands in a file's name."""
     return _UNSAFE.sub("-", job.rpartition("/")[2].lower()).strip("-")[:_LONGEST] or "job"
 
@@ -192,3 +198,58 @@ def _begun(path: Path) -> bool:
         return False
     except OSError:
         return True  # it is there, and not for us
+
+
+def take_in(path: Path, folder: Path, hand: Mapping[str, Any]) -> Path:
+    """Take a journal that was made elsewhere into a folder of records, verified.
+
+    Parameters
+    ----------
+    path, folder : Path
+    hand : mapping of str to Any
+        Who does it, for the lock.
+
+    Returns
+    -------
+    Path
+        Where it is kept. A journal that goes on from one that is there takes its place.
+
+    Raises
+    ------
+    Unreadable
+        If it is broken or empty, or two journals of one run went on apart.
+    """
+    entries = read_journal(path)[0]
+    if not entries:
+        raise Unreadable(str(path), "holds no entry", "export it again")
+    hashes = [entry.hash for entry in entries]
+    for one in kept(folder):
+        known = [entry.hash for entry in read_journal(one.path)[0]]
+        if known[:1] != hashes[:1]:
+            continue
+        shorter = min(len(known), len(hashes))
+        if known[:shorter] != hashes[:shorter]:
+            what = f"went on apart from {one.path} at entry {shorter}"
+            raise Unreadable(str(path), what, "keep both files, and go by the paper")
+        if len(known) < len(hashes):
+            _write(one.path, entries, hand)
+        return one.path
+    first = entries[0].facts
+    day = slug(str(first.get("at", ""))[:10])
+    new = new_path(made(folder), str(first.get("job", "")), day)
+    _write(new, entries, hand)
+    return new
+
+
+def _write(path: Path, entries: Sequence[Entry], hand: Mapping[str, Any]) -> None:
+    """Write a journal whole, or leave what is there."""
+    beside = path.with_name(f"{path.name}.new")
+    try:
+        with Lock(path, hand), beside.open("w", encoding="ascii") as stream:
+            stream.writelines(f"{entry.line}\n" for entry in entries)
+            stream.flush()
+            os.fsync(stream.fileno())
+        beside.replace(path)
+    except OSError as fault:
+        what = f"cannot be written ({fault.strerror})"
+        raise Unreadable(str(path), what, "make room, and import it again") from fault

@@ -11,7 +11,7 @@ from torquebook.errors import NotUnderstood, TorquebookError, Unreadable
 from torquebook.jobs.model import WorkedPass
 from torquebook.patterns.layout import circle_spots, spots_of
 from torquebook.patterns.making import balanced, centre_out, cross_over
-from torquebook.patterns.reading import order_of
+from torquebook.patterns.reading import order_of, passes_of
 from torquebook.records.pattern import PatternRecord
 
 if TYPE_CHECKING:
@@ -44,7 +44,7 @@ class Orders:
         return {plain(held.record.name): held.record.order for held in every}
 
     def spots(self, record: JointRecord) -> Spots:
-        """Return where the positions lie; empty without a layout, or for one of another count."""
+        """Return where the positions lie; empty where there is no layout to go by."""
         try:
             return spots_of(record.layout, record.count) if record.layout else ()
         except NotUnderstood:
@@ -70,7 +70,9 @@ class Orders:
             name = one.group or ""
             positions = case.parts.get(name) if name else None
             place = case.at("passes", index, "order")
-            order = self._read(one.order, positions or _every(record.count), spots, place)
+            order = self._read(
+                one.order, positions or _every(record.count), spots, place, case.groups
+            )
             found.append(WorkedPass(tuple(one.stages), order, name))
         return tuple(found)
 
@@ -83,8 +85,9 @@ class Orders:
         if isinstance(written, tuple):
             orders = written
         elif record.order:
-            every = _every(record.count)
-            orders = (self._read(record.order, every, spots, case.at("order")),)
+            every, place = _every(record.count), case.at("order")
+            names = passes_of(record.order)
+            orders = tuple(self._read(name, every, spots, place, case.groups) for name in names)
         else:
             orders = (self._made(case, spots),)
         turned = [one.number for one in stages if not isinstance(one.stage, notation.Wait)]
@@ -104,17 +107,16 @@ class Orders:
         record = case.record
         if not spots or record.layout is None or record.layout.circle is not None:
             return cross_over(record.count)
-        try:
-            return centre_out(spots) if record.layout.rows is not None else balanced(spots)
-        except TorquebookError as trouble:
-            raise unusable(case.at("layout"), trouble) from trouble
+        return centre_out(spots) if record.layout.rows is not None else balanced(spots)
 
-    def _read(self, text: str, positions: Order, spots: Spots, place: Place) -> Order:
+    def _read(
+        self, text: str, positions: Order, spots: Spots, place: Place, groups: tuple[Order, ...]
+    ) -> Order:
         """Return an order of some of a joint's positions."""
         every = spots if max(positions) <= len(spots) else circle_spots(max(positions))
         try:
             if len(positions) == len(every) or not any(map(str.isalpha, text)):
-                return order_of(text, every, self._published)
+                return order_of(text, every, self._published, groups)
             part = tuple(every[one - 1] for one in positions)
             return tuple(positions[one - 1] for one in order_of(text, part, self._published))
         except TorquebookError as trouble:
@@ -130,7 +132,8 @@ class Orders:
         """
         every = _every(joint.held.record.count)
         if text is not None:
-            return self._read(text, every, joint.spots, place)
+            groups = tuple(tuple(group.positions) for group in joint.held.record.groups)
+            return self._read(text, every, joint.spots, place, groups)
         first = dict.fromkeys(position for one in joint.passes for position in one.order)
         return tuple(reversed(first)) or every
 

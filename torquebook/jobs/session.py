@@ -68,6 +68,30 @@ def _now() -> str:
     return datetime.now().astimezone().isoformat(timespec="seconds")
 
 
+def start_facts(job: WorkedJob, vehicle: str, who: str) -> dict[str, Any]:
+    """Return what the first entry of a record says, but for the time.
+
+    Parameters
+    ----------
+    job : WorkedJob
+    vehicle : str
+        Which one the work is done on; empty if nothing was said.
+    who : str
+    """
+    return {
+        "what": "start",
+        "job": job.held.id,
+        "title": job.held.record.title,
+        "file": str(job.held.path),
+        "for": vehicle,
+        "who": who,
+        "program": torquebook.__version__,
+        "format": FORMAT,
+        "records": fingerprint(job),
+        "steps": len(steps_of(job)),
+    }
+
+
 class Session:
     """A run that is under way; use it with ``with``, which holds its lock.
 
@@ -188,14 +212,14 @@ class Session:
             )
         entries = journal.entries
         if not entries:
-            self.append(self._opening("start"))
+            self.append(start_facts(self.job, self._vehicle, self._hand.who))
             return
         first = entries[0].facts
         self._refuse_other(first)
         if self.state.trail.signed and not self.state.open:
             raise Unreadable(str(self.path), "is signed off", "begin another with --new")
         before = [e.facts["records"] for e in entries if "records" in e.facts]
-        now = self._opening("resume")
+        now = {**start_facts(self.job, self._vehicle, self._hand.who), "what": "resume"}
         if before and before[-1] != now["records"]:
             self.notes.append("the job's records were edited since this record was written to")
         unfit = self.state.unfit
@@ -203,19 +227,6 @@ class Session:
         names = ", ".join(dict.fromkeys(_title(entry.facts) for entry in unfit))
         if unfit:
             self.notes.append(f"no longer as it was done, so looked at again: {names}")
-
-    def _opening(self, what: str) -> dict[str, Any]:
-        return {
-            "what": what,
-            "title": self.job.held.record.title,
-            "file": str(self.job.held.path),
-            "for": self._vehicle,
-            "who": self._hand.who,
-            "program": torquebook.__version__,
-            "format": FORMAT,
-            "records": fingerprint(self.job),
-            "steps": len(self.steps),
-        }
 
     def _refuse_other(self, first: Mapping[str, Any]) -> None:
         """Refuse a record that is of another job or vehicle, or that should have been new."""

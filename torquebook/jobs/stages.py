@@ -41,8 +41,7 @@ def at_hand(book: Book, names: Sequence[str] = ()) -> tuple[Wrench, ...]:
     """
     if names:
         return tuple(dict.fromkeys(book.wrench(name) for name in names))
-    every = book.wrenches()
-    return tuple(wrench for wrench in every if not wrench.invented) or every
+    return book.wrenches()
 
 
 def worked_stages(

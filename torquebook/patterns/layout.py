@@ -97,7 +97,7 @@ def spots_of(layout: Layout, count: int) -> tuple[Spot, ...]:
     Raises
     ------
     NotUnderstood
-        If rows or points have another number of positions.
+        If rows or points have another number of positions, or two points are one.
     """
     if layout.circle is not None:
         circle = layout.circle
@@ -111,4 +111,8 @@ def spots_of(layout: Layout, count: int) -> tuple[Spot, ...]:
     if len(spots) != count:
         what = f"a layout of {len(spots)} positions, and the joint has {count} bolts"
         raise NotUnderstood("layout", what)
+    first: dict[Spot, int] = {}
+    for at, spot in enumerate(spots, 1):
+        if first.setdefault(spot, at) != at:
+            raise NotUnderstood("layout", f"positions {first[spot]} and {at} lie on one spot")
     return spots

@@ -26,16 +26,27 @@ def round_the_circle(count: int) -> tuple[int, ...]:
 def cross_over(count: int) -> tuple[int, ...]:
     """Return an order of a circle's positions that keeps the pull balanced.
 
-    For 4 positions 1-3-2-4, for 6 positions 1-4-2-5-3-6.
+    Each position is followed by the one opposite; the pairs go over the half circle as a
+    circle of half as many goes. This gives every published order of 4 to 16 positions. An odd
+    number has no opposites: then each step balances those before it as well as it can.
+
+    Raises
+    ------
+    TorquebookError
+        If there is no position.
     """
-    return balanced(circle_spots(count))
+    if count % 2 or count < 1:
+        return balanced(circle_spots(count) if count > 0 else ())
+    half = count // 2
+    return tuple(position for first in cross_over(half) for position in (first, first + half))
 
 
 def balanced(spots: Sequence[Spot]) -> tuple[int, ...]:
     """Return an order over any layout that keeps the pull balanced.
 
     Each step takes the free position whose arm best balances the sum so far; of those that
-    do alike the one in the widest gap, then the lowest number.
+    do alike the one in the widest gap, then the one farthest from the last, then the lowest
+    number.
 
     Raises
     ------
@@ -70,9 +81,19 @@ def _ordered(
         raise TorquebookError("two positions on one spot; give each its own place")
     every = arms(spots)
     gaps = [math.inf] * len(every)
-    left, order, total = list(range(len(every))), [], 0j
+    left, total = list(range(len(every))), 0j
+    order: list[int] = []
     while left:
-        best = min(left, key=lambda index: (*cost(total, every[index]), -gaps[index], index))
+        last = every[order[-1] - 1] if order else 0j
+        best = min(
+            left,
+            key=lambda index: (
+                *cost(total, every[index]),
+                -gaps[index],
+                -round(abs(every[index] - last), _DIGITS),
+                index,
+            ),
+        )
         left.remove(best)
         order.append(best + 1)
         total += every[best]

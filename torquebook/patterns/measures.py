@@ -52,19 +52,23 @@ def arms(spots: Sequence[Spot]) -> tuple[complex, ...]:
 def pull(order: Sequence[int], spots: Sequence[Spot] | None = None) -> float:
     """Return the most that the positions tightened so far ever pull to one side.
 
+    Arms are taken from the middle of all positions and in shares of the longest, so that a
+    bolt at the rim counts 1 and one in the middle nothing. On a circle that is the sum of
+    unit vectors of flange practice. On rows and free coordinates it weighs a bolt by how far
+    out it lies: what tilts a part is the force times its arm, not the direction alone.
+
     Parameters
     ----------
     order : sequence of int
-        Positions from 1 up.
+        Some or all of the positions, from 1 up.
     spots : sequence of (float, float), optional
-        Where they lie; on a circle if not given.
+        Where all of them lie; on a circle if not given.
 
     Returns
     -------
     float
-        The largest sum of the arms of the positions tightened so far; a bolt at the rim
-        counts 1. Our own arithmetic: 1 for a good order of a circle, 1.41 to 3.86 for 4 to
-        12 positions one after the other.
+        1 for a good order of a circle, 1.41 to 3.86 for 4 to 12 positions one after the
+        other (our own arithmetic).
     """
     every = arms(spots or circle_spots(max(order)))
     return max(map(abs, accumulate(every[position - 1] for position in order)))
@@ -77,3 +81,63 @@ def goes_round(order: Sequence[int]) -> bool:
         return False
     steps = {(after - before) % number for before, after in pairwise(order[:_RUN])}
     return steps in ({1}, {number - 1}) and pull(order) > MOST_PULL
+
+
+class Checked(NamedTuple):
+    """What a check found of one pass.
+
+    Parameters
+    ----------
+    faults : Faults
+    pull : float or None
+        Over the positions of the pass; None where faults leave nothing to measure.
+    round : bool
+        Whether it goes round the circle.
+    first : bool
+        Whether it is the first pass, which closes the joint.
+    """
+
+    faults: Faults
+    pull: float | None
+    round: bool
+    first: bool
+
+    @property
+    def complete(self) -> bool:
+        """Whether it reaches every position once."""
+        return self.faults == ((), (), ())
+
+    @property
+    def even(self) -> bool:
+        """Whether it closes the joint evenly; a later pass may go as it likes."""
+        return not self.first or (self.pull is not None and self.pull <= MOST_PULL)
+
+
+def check(
+    passes: Sequence[Sequence[int]], spots: Sequence[Spot], group: Sequence[int] = ()
+) -> tuple[Checked, ...]:
+    """Check the passes over a joint's positions, or over those of one group of it.
+
+    A pass round the circle is right as a later one; as the first it is uneven.
+
+    Parameters
+    ----------
+    passes : sequence of sequence of int
+        Positions from 1 up, in the order of tightening.
+    spots : sequence of (float, float)
+        Where all positions of the joint lie.
+    group : sequence of int
+        The positions of the group; all if not given. A group is measured from its own
+        middle: which bolts it has is the maker's choice, only their order is checked.
+    """
+    positions = tuple(group) or tuple(range(1, len(spots) + 1))
+    own = [spots[position - 1] for position in positions]
+    found = []
+    for number, order in enumerate(passes):
+        wrong = faults(order, positions)
+        far, about = None, False
+        if wrong == ((), (), ()):
+            within = [positions.index(position) + 1 for position in order]
+            far, about = pull(within, own), goes_round(within)
+        found.append(Checked(wrong, far, about, first=number == 0))
+    return tuple(found)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final, TypeVar
 from torquebook import notation, units
 from torquebook.bands import Band
 from torquebook.errors import NotUnderstood
+from torquebook.patterns.reading import passes_of
 from torquebook.plans import dates
 from torquebook.plans.model import PlanLine, Problem
 
@@ -31,7 +32,6 @@ _COUNT: Final = re.compile(r"[x×]?\s?([0-9]{1,6})\s?(?:off|x|×|pcs?\.?)?", re.
 _BARE: Final = re.compile(r"[-−+]?[0-9]+(?:[.,][0-9]+)?|[-−+]?[.,][0-9]+")
 _NUMBER: Final = re.compile(r"[0-9.,/½¼¾⅛⅜⅝⅞][0-9.,/\s½¼¾⅛⅜⅝⅞]*")
 _RANGE: Final = re.compile(r"(?<=[^\s–—…-])\s*(?:[–—…-]|\.{2,3}|\bto\b)\s*(?=[^\s–—…-])")
-_PASS_END: Final = re.compile(r"\s*(?:[/;\n]|\bthen\b)\s*")
 _PASS: Final = re.compile(r"[0-9]{1,4}(?:(?:\s*[-–,>]\s*|\s+)[0-9]{1,4})*")
 _SHEET_ERROR: Final = re.compile(r"#(?:DIV/0!|N/A|NAME\?|NULL!|NUM!|REF!|VALUE!|#+)")
 _DITTO: Final = frozenset({'"', "”", "″", "''", '-"-', "do.", "dito", "ditto"})
@@ -210,10 +210,12 @@ def _readable_length(text: str) -> bool:
 
 @lru_cache(_REMEMBERED)
 def _order(text: str) -> Order:
-    """Read positions, ``1-3-2-4 / 1-2-3-4`` for two passes; other text is a pattern's name."""
+    """Read positions, ``1-3-2-4 / 1-2-3-4`` for two passes; names of patterns stay text."""
     if not text[0].isdecimal():
         return text
-    parts = _PASS_END.split(text)
+    parts = passes_of(text)
+    if any(part[:1].isalpha() for part in parts):
+        return text
     if not all(_PASS.fullmatch(part) for part in parts):
         raise NotUnderstood(text, "an order is positions or a pattern's name", ("1-3-2-4",))
     passes = tuple(tuple(int(p) for p in re.findall(r"[0-9]+", part)) for part in parts)

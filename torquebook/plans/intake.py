@@ -60,12 +60,17 @@ def take_in(source: str | Path, stdin: BinaryIO | None = None) -> tuple[bytes, s
     else:
         name = str(source)
         content = _from_file(Path(source), name)
-    for mark, what, right in _MARKS:
-        if content.startswith(mark):
-            raise Unreadable(name, what, right)
+    refuse_marked(content, name)
     if not content.strip():
         raise Unreadable(name, "the file is empty", "a plan has a header row and a row a joint")
     return content, name
+
+
+def refuse_marked(content: bytes, name: str) -> None:
+    """Raise ``Unreadable`` if a file's first bytes are those of a kind that holds no plan."""
+    for mark, what, right in _MARKS:
+        if content.startswith(mark):
+            raise Unreadable(name, what, right)
 
 
 def _within(read: Callable[[int], bytes], name: str) -> bytes:

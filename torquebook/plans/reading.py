@@ -28,6 +28,7 @@ _BY_SUFFIX: Final = {
     ".tsv": "csv",
     ".tab": "csv",
 }
+_START: Final = 4096  # bytes that tell what a text is
 _YAML_LINE: Final = re.compile(r"#|---|-\s|[A-Za-z_ -]+:(?:\s|\Z)")
 
 
@@ -54,7 +55,8 @@ def read_plan(source: str | Path, *, stdin: BinaryIO | None = None) -> Plan:
     content, name = intake.take_in(source, stdin)
     notes: list[str] = []
     suffix = PurePath(source).suffix.lower()
-    if content.startswith((_PACKED, _EMPTY_PACKED)):
+    kind = kind_of(content, source)
+    if kind == "xlsx":
         if suffix and suffix not in _WORKBOOKS:
             notes.append(f"read as a workbook, though its name ends in {suffix}")
         from torquebook.plans import sheet  # noqa: PLC0415 - a CSV needs no archive's reader
@@ -63,9 +65,7 @@ def read_plan(source: str | Path, *, stdin: BinaryIO | None = None) -> Plan:
     elif suffix in _WORKBOOKS:
         raise Unreadable(name, "no workbook, whatever its name says", "save it as .xlsx or as CSV")
     else:
-        text = intake.decode(content, name, notes)
-        kind = _BY_SUFFIX.get(suffix) or _kind_of(text)
-        plan = _text_plan(text, name, kind, notes)
+        plan = _text_plan(intake.decode(content, name, notes), name, kind, notes)
     if not plan.lines:
         raise Unreadable(name, "a header and nothing below it", "write a row for each joint")
     return plan
@@ -94,9 +94,23 @@ def read_line(text: str) -> Plan:
     return Plan(oneline.NAME, (oneline.one_line(text),))
 
 
-def _kind_of(text: str) -> str:
-    """Return the format that a text without a telling name is in."""
-    start = text.lstrip()
+def kind_of(content: bytes, source: str | Path) -> str:
+    """Return a plan's format, ``xlsx``, ``yaml``, ``json`` or ``csv``.
+
+    Parameters
+    ----------
+    content : bytes
+        The plan, or its first few lines.
+    source : str or Path
+        A file's path, whose ending tells where the content does not, or ``-``.
+    """
+    if content.startswith((_PACKED, _EMPTY_PACKED)):
+        return "xlsx"
+    named = _BY_SUFFIX.get(PurePath(source).suffix.lower())
+    if named:
+        return named
+    wide = content.startswith((b"\xff\xfe", b"\xfe\xff"))
+    start = content[:_START].decode("utf-16" if wide else "utf-8-sig", "replace").lstrip()
     if start.startswith(("{", "[")):
         return "json"
     return "yaml" if _YAML_LINE.match(start) else "csv"

@@ -5,11 +5,11 @@ from __future__ import annotations
 import codecs
 import sys
 from dataclasses import dataclass, field
-from pathlib import PurePath
 from typing import TYPE_CHECKING, BinaryIO
 
 from torquebook.errors import Unreadable
 from torquebook.plans import csvfile, intake, table
+from torquebook.plans.reading import kind_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,8 +17,6 @@ if TYPE_CHECKING:
 
     from torquebook.plans.model import PlanLine
 
-#: Endings of plans that are read as a whole.
-NO_CSV = frozenset({".xlsx", ".xlsm", ".yaml", ".yml", ".json"})
 _BLOCK = 1 << 16
 _LONGEST_LINE = 1 << 20
 
@@ -59,26 +57,40 @@ def stream_plan(source: str | Path, *, stdin: BinaryIO | None = None) -> PlanStr
     Raises
     ------
     Unreadable
-        If it cannot be opened, or its header is none.
+        If it cannot be opened, is no CSV, or its header is none.
     """
     name = intake.STDIN_NAME if str(source) == "-" else str(source)
-    suffix = PurePath(name).suffix.lower()
-    if suffix in NO_CSV:
-        what = f"line by line only a CSV is read, and {suffix} is none"
-        raise Unreadable(name, what, "leave --json-lines out, or save it as CSV")
     file = (stdin or sys.stdin.buffer) if str(source) == "-" else intake.open_file(source)
-    rows = csvfile.iter_csv(_text_lines(file, name), name)
+    start = file.read(_BLOCK)
+    try:
+        _refuse_all_but_csv(start, source, name)
+    except Unreadable:
+        file.close()
+        raise
+    rows = csvfile.iter_csv(_text_lines(start, file, name), name)
     header = table.read_header(rows, name)
     return PlanStream(name, table.iter_lines(rows, header), header.unknown)
 
 
-def _text_lines(file: BinaryIO, name: str) -> Iterator[str]:
-    """Yield a file's lines, each ended by a line feed; close the file at its end."""
+def _refuse_all_but_csv(start: bytes, source: str | Path, name: str) -> None:
+    """Raise ``Unreadable`` if a plan's first block is of another format."""
+    intake.refuse_marked(start, name)
+    kind = kind_of(start, source)
+    if kind != "csv":
+        what = f"this is {kind.upper()}, and --json-lines reads CSV only"
+        right = "save it as CSV, or write --json in place of --json-lines"
+        raise Unreadable(name, what, right)
+
+
+def _text_lines(block: bytes, file: BinaryIO, name: str) -> Iterator[str]:
+    """Yield the lines of a first block and the rest of its file; close the file at its end.
+
+    Each line is ended by a line feed.
+    """
     decoder = codecs.getincrementaldecoder("utf-8-sig")()
     rest, number = "", 0
     with file:
         while True:
-            block = file.read(_BLOCK)
             try:
                 rest += decoder.decode(block, final=not block)
             except UnicodeDecodeError as fault:
@@ -96,6 +108,7 @@ def _text_lines(file: BinaryIO, name: str) -> Iterator[str]:
             if len(rest) > _LONGEST_LINE:
                 what = f"a line longer than {_LONGEST_LINE} characters"
                 raise Unreadable(f"{name}:{number + 1}", what, "name a plan with a row a joint")
+            block = file.read(_BLOCK)
 
 
 def _check(line: str, name: str, number: int) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 from torquebook.catalogue.places import specs_root
 from torquebook.findings import Severity
-from torquebook.render.cautions import CAUTION
+from torquebook.render.cautions import CAUTION, demo_wrenches
 from torquebook.render.data import band
 from torquebook.render.lines import lines_table, numbers
 
@@ -36,9 +36,16 @@ def text(answer: Judged, paper: Paper) -> None:
     for verdict in answer.verdicts:
         _verdict(verdict, paper)
     paper.gap()
+    if invented := invented_wrenches(a for verdict in answer.verdicts for a in verdict.answers):
+        paper.text(demo_wrenches(", ".join(invented), len(invented)))
     if any(verdict.findings for verdict in answer.verdicts):
         paper.text("What a rule asks, and why: torquebook why RULE")
     paper.text(CAUTION)
+
+
+def invented_wrenches(answers: Iterable[LineAnswer]) -> list[str]:
+    """Return the wrenches of the demo book that lines name, each once."""
+    return list(dict.fromkeys(a.invented_wrench for a in answers if a.invented_wrench))
 
 
 def _verdict(verdict: Verdict, paper: Paper) -> None:
@@ -172,6 +179,7 @@ def _data(verdict: Verdict) -> dict[str, Any]:
         "unknown_columns": list(verdict.plan.unknown_columns),
         "lines": [line_data(answer) for answer in verdict.answers],
         "findings": [_finding_data(finding) for finding in verdict.own],
+        "invented_wrenches": invented_wrenches(verdict.answers),
         "summary": {severity.word: count for severity, count in verdict.counts.items()},
     }
 

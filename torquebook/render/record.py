@@ -5,8 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.jobs.report import listed
+from torquebook.render.cautions import CAUTION
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from torquebook.jobs.report import Report, Row
     from torquebook.render.paper import Paper
 
@@ -26,6 +29,8 @@ def text(answer: Report, paper: Paper) -> None:
     paper.heading("Entries")
     for row in answer.rows:
         paper.text(f"{row.seq}  {entry_line(row)}", 2, 6)
+    paper.gap()
+    paper.text(CAUTION)
 
 
 def title(answer: Report) -> str:
@@ -105,12 +110,12 @@ def data(answer: Report) -> dict[str, Any]:
         "entries": [
             {"seq": e.seq, **e.facts, "prev": e.prev, "hash": e.hash} for e in answer.entries
         ],
+        "caution": CAUTION,
     }
 
 
-def table(answer: Report) -> str:
-    """Return the entries as CSV, in which no cell is a formula and nothing acts."""
-    from torquebook.render.csvtext import csv_text  # noqa: PLC0415 - one format of four
-
-    rows = [[getattr(row, column) for column in COLUMNS] for row in answer.rows]
-    return csv_text(COLUMNS, rows)
+def rows(answer: Report) -> Iterator[tuple[str | float | None, ...]]:
+    """Yield every entry as a row, their heads first."""
+    yield COLUMNS
+    for row in answer.rows:
+        yield tuple(getattr(row, column) for column in COLUMNS)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING, Final
 
+from torquebook.render.cautions import CAUTION
 from torquebook.render.plain import inert
 from torquebook.render.record import COLUMNS, sections, summary, title
 
@@ -37,7 +38,7 @@ def page(answer: Report) -> str:
     heads = "".join(f'<th scope="col">{name}</th>' for name in _HEADS)
     parts.append("<h2>Entries</h2>")
     parts.append(f"<table>\n<thead><tr>{heads}</tr></thead>\n<tbody>")
-    body = "\n".join([*parts, *rows, "</tbody>\n</table>"])
+    body = "\n".join([*parts, *rows, "</tbody>\n</table>", f"<p>{_said(CAUTION)}</p>"])
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'

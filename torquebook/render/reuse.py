@@ -62,7 +62,7 @@ def _one(asked: Asked, paper: Paper) -> None:
         paper.text(f"Cannot be right: {doubt}.", 2, 4)
     _ruling(first, paper)
     if first.is_makers:
-        paper.text(f"the limit itself: {asked.limits_source or 'as typed'}", 2, 4)
+        paper.text(f"the maker's word: {asked.limits_source or 'as typed'}", 2, 4)
     if answer.preferred:
         paper.text(f"This source was preferred: {answer.preferred}.", 2, 4)
     if others:

@@ -48,8 +48,13 @@ def save(path: str, document: str) -> None:
     Unreadable
         If the file cannot be written.
     """
+    save_bytes(path, document.encode())
+
+
+def save_bytes(path: str, document: bytes) -> None:
+    """Write a document that is no text, as :func:`save`."""
     try:
-        with open(path, "w", encoding="utf-8") as stream:  # noqa: PTH123 - pathlib costs the start
+        with open(path, "wb") as stream:  # noqa: PTH123 - pathlib costs the start
             stream.write(document)
     except (OSError, ValueError) as fault:
         what = f"cannot be written ({getattr(fault, 'strerror', None) or fault})"
@@ -85,15 +90,28 @@ def _write(stream: TextIO, text: str) -> None:
         raise Unreadable("the answer", what, "look where it was to go") from fault
 
 
+def deliver(document: str, out: str) -> None:
+    """Write a document into a file, or to standard output where none is named."""
+    if out:
+        save(out, document)
+    else:
+        show(document)
+
+
 def answer(
-    given: Answer_contra, render: Renderer[Answer_contra], *, as_json: bool, plain: bool
+    given: Answer_contra,
+    render: Renderer[Answer_contra],
+    *,
+    as_json: bool,
+    plain: bool,
+    out: str = "",
 ) -> None:
-    """Show an answer, as text or as JSON."""
+    """Show an answer, as text or as JSON, or write it into a file."""
     if as_json:
         from torquebook.render.data import json_text  # noqa: PLC0415 - only for programs
 
-        show(json_text(render.data(given)))
+        deliver(json_text(render.data(given)), out)
         return
-    sheet = paper(plain=plain)
+    sheet = Paper(plain=plain) if out else paper(plain=plain)
     render.text(given, sheet)
-    show(sheet)
+    deliver(str(sheet), out)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook import units
-from torquebook.answers.torques import ASSEMBLY_SOURCE, in_unit
-from torquebook.catalogue.defaults import TORQUE_SCATTER
+from torquebook.answers.torques import ASSEMBLY_SOURCE, TO_YIELD, USUAL_METHOD, in_unit
+from torquebook.catalogue.defaults import METHODS
 from torquebook.render.cautions import CAUTION
 from torquebook.render.data import band
 from torquebook.render.figures import figures, kilonewtons, percent, span, three_digits
@@ -68,20 +68,30 @@ def _stated(friction: Friction) -> bool:
 
 def _tightenings(answer: Torques, paper: Paper) -> None:
     rows: list[tuple[str, ...]] = [("torque", "", "preload kN", "likely", "% of proof", "")]
-    rows += [_tightening(one) for one in answer.tightenings]
+    # What stops at yield is meant to pass the proof load.
+    marks = [_mark(one) if answer.method != TO_YIELD else "" for one in answer.tightenings]
+    rows += [_tightening(one, mark) for one, mark in zip(answer.tightenings, marks, strict=True)]
     paper.gap()
     paper.columns(rows)
-    paper.text(
-        f"nominal (low–high): the worst case of friction and wrench; likely: their scatter as "
-        "root-sum-square; neither below what a torque wrench is known to scatter "
-        f"(VDI 2230:1986, ±{percent(TORQUE_SCATTER)} %)",
-        2,
-        4,
-    )
-    marks = {_mark(one) for one in answer.tightenings}
+    paper.text(_basis(answer.method), 2, 4)
     for mark, meaning in _MARKS.items():
         if mark in marks:
             paper.text(f"{mark} {meaning}", 2, 4)
+
+
+def _basis(method: str) -> str:
+    """Return what the bands of a method of tightening rest on."""
+    known = f"(VDI 2230:1986, ±{percent(METHODS[method])} %)"
+    if method == TO_YIELD:
+        return (
+            "nominal (low–high): where a tool ends that stops as the bolt yields, over the "
+            f"friction; the preload no narrower than such tools are known to scatter {known}"
+        )
+    tool = "a torque wrench" if method == USUAL_METHOD else f"the method, {method},"
+    return (
+        "nominal (low–high): the worst case of friction and wrench; likely: their scatter as "
+        f"root-sum-square; neither below what {tool} is known to scatter {known}"
+    )
 
 
 def _mark(one: Tightening) -> str:
@@ -91,14 +101,14 @@ def _mark(one: Tightening) -> str:
     return "!" if one.utilisation.high > _FULL else ""
 
 
-def _tightening(one: Tightening) -> tuple[str, ...]:
+def _tightening(one: Tightening, mark: str) -> tuple[str, ...]:
     return (
         _torque(one.torque_nm, "N.m"),
         _torque(one.torque_nm, "lbf.ft"),
         _spread(one.preload_n, kilonewtons),
         span(*(kilonewtons(end) for end in (one.likely_preload_n.low, one.likely_preload_n.high))),
         _spread(one.utilisation, percent),
-        _mark(one),
+        mark,
     )
 
 
@@ -199,6 +209,7 @@ def data(answer: Torques) -> dict[str, Any]:
         "head": what.head and what.head._asdict(),
         "bearing_mm": what.bearing_mm,
         "proof_load_n": what.proof_n,
+        "method": answer.method,
         "tightenings": [
             {
                 "torque_nm": band(one.torque_nm),

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from torquebook import units
 from torquebook.answers.settings import BEST_HIGH, BEST_LOW, BEST_SOURCE, FORMULA_SOURCE
-from torquebook.render.cautions import CAUTION
+from torquebook.render.cautions import CAUTION, demo_wrenches
 from torquebook.render.figures import figures, percent
 
 if TYPE_CHECKING:
@@ -77,12 +77,10 @@ def _wrenches(wrenches: tuple[WrenchSetting, ...], paper: Paper) -> None:
         paper.text(f"A wrench works best at {middle} ({BEST_SOURCE}).", 2)
     invented = [one.wrench.name for one in wrenches if one.wrench.invented]
     if invented:
-        several = len(invented) > 1
-        which = "These wrenches" if several else "This wrench"
+        which = "These wrenches" if len(invented) > 1 else "This wrench"
         if len(invented) < len(wrenches):
             which = ", ".join(invented)
-        are = "are" if several else "is"
-        paper.text(f"{which} {are} of the demo book, invented; keep your own in --book.", 2, 4)
+        paper.text(demo_wrenches(which, len(invented)), 2, 4)
 
 
 def _scale(one: WrenchSetting) -> str:

@@ -101,7 +101,7 @@ def _uses(check: Check, used: Used) -> tuple[str, bool | None]:
         allowed = int(check.most)
     most = f"; {allowed} allowed in all" if allowed else "; none is printed"
     if uses is None:
-        return f"not counted how often it was tightened{most}", None
+        return f"not counted{most}", None
     said = f"tightened {uses} time{'s' if uses > 1 else ''}{most}"
     return said, None if allowed is None else uses < allowed
 

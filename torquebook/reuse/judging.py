@@ -48,7 +48,7 @@ def ruled(used: Used, library: Library, prefer: Sequence[str] = ()) -> ReuseAnsw
     """
     rules = library.all(SHELF, ReuseRule)
     for wanted in prefer:
-        _known(wanted, rules)
+        known(wanted, rules)
     measured, doubts = sound(used)
     used, remarks = _completed(replace(used, measured=measured))
     if measured.table:
@@ -187,8 +187,8 @@ def _is(wanted: str, rule: Held[ReuseRule]) -> bool:
     return f" {text} " in f" {plain(record.source.title).replace(',', ' ')} "
 
 
-def _known(wanted: str, rules: Sequence[Held[ReuseRule]]) -> None:
-    """Raise where a preference means no rule of the book."""
+def known(wanted: str, rules: Sequence[Held[ReuseRule]]) -> None:
+    """Raise ``NotUnderstood`` where a preference means no rule of the book."""
     if not any(_is(wanted, rule) for rule in rules):
         titles = list(dict.fromkeys(rule.record.source.title for rule in rules))
         raise NotUnderstood(wanted, "no rule has such a source", near(wanted, titles))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple, NoReturn
 
 from torquebook import units
 from torquebook.catalogue.lookup import near, plain
@@ -18,7 +18,7 @@ from torquebook.reuse.words import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Sequence
 
     from torquebook.catalogue.book import Book
     from torquebook.catalogue.shelves import Thread
@@ -89,9 +89,9 @@ class _Reader:
         for count in range(min(_SIZE_WORDS, len(words)), 0, -1):
             if self._size(" ".join(words[:count])):
                 return count
-        if plain(words[0]) in IDLE:
-            return 1
-        raise self._unknown(words[0])
+        if plain(words[0]) not in IDLE:
+            self._refuse(words[0])
+        return 1
 
     def said(self) -> Said:
         """Return all that was taken."""
@@ -135,28 +135,14 @@ class _Reader:
         self._thread = thread
         return True
 
-    def _unknown(self, word: str) -> NotUnderstood:
-        """Return the message for a word that means nothing."""
+    def _refuse(self, word: str) -> NoReturn:
+        """Raise what the book says of a word that means nothing."""
         if re.match(r"m\s*\d|\d.*[-/x]", word, re.IGNORECASE | re.ASCII):
-            return _trouble(self._book.thread, word)
-        if word[:1].isdigit() or re.fullmatch(r"a\d.*", word, re.IGNORECASE | re.ASCII):
-            return _trouble(self._book.class_named, word)
-        return unknown_word(word, (*FEATURES, *HISTORIES))
-
-
-def _trouble(look_up: Callable[[str], object], word: str) -> NotUnderstood:
-    """Return what the book says of a size or a class that it does not know."""
-    try:
-        look_up(word)
-    except NotUnderstood as trouble:
-        return trouble
-    raise LookupError(f"{word} is known, but was not taken")
-
-
-def unknown_word(word: str, known: Sequence[str]) -> NotUnderstood:
-    """Return the message for a word that means nothing, with those that come near."""
-    what = "no word for a thread, a class, or what is special on a fastener"
-    return NotUnderstood(word, what, near(word, known, _EXAMPLES))
+            self._book.thread(word)
+        elif word[:1].isdigit() or re.match(r"a\d", word, re.IGNORECASE | re.ASCII):
+            self._book.class_named(word)
+        what = "no word for a thread, a class, or what is special on a fastener"
+        raise NotUnderstood(word, what, near(word, (*FEATURES, *HISTORIES), _EXAMPLES))
 
 
 def read_history(words: Sequence[str]) -> frozenset[History]:

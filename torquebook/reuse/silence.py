@@ -26,6 +26,8 @@ def unheard(used: Used, rulings: Sequence[Ruling]) -> tuple[str, ...]:
     for ruling in rulings:
         record = ruling.rule.record
         heard |= {*record.features, *record.also, *record.histories}
+    if "stretch" in used.features:
+        heard.add("angle tightened")  # stretch bolts mostly are
     words = sorted((used.features | used.history) - heard)
     return tuple(f'no rule of the book speaks of "{word}" here' for word in words)
 

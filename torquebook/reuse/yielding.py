@@ -42,8 +42,6 @@ def read_end(tighten: str) -> tuple[Band, Band]:
             angle = Band(*(sum(ends) for ends in zip(angle, stage.band, strict=True)))
     if torque is None or torque.high <= 0:
         raise NotUnderstood(tighten, "no torque that could stretch a bolt", _EXAMPLE)
-    if angle.low < 0:
-        raise NotUnderstood(tighten, "an angle back from the torque", _EXAMPLE)
     return torque, angle
 
 

@@ -14,6 +14,10 @@ from torquebook.rules.basis.kinds import REASONS, STRETCH
 from torquebook.rules.engine import Remark, rule
 
 ALIKE = 0.7  # of two words, by difflib: "tread" and "thread" are, "shelf" and "thread" are not
+# Columns that a line may leave empty, and then says less but nothing wrong. The class is none
+# of them: the bolt has one, and its head says which.
+MAY_BE_EMPTY = frozenset({"friction", "head", "nut", "into", "under"})
+OR_EMPTY = ", or leave it empty"
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -101,7 +105,9 @@ def word_unknown(case: Case) -> Iterator[Remark]:
 
     Mend
     ----
-    Write one of the names that the message offers, or keep a record of your own.
+    Write one of the names that the message offers, or keep a record of your own. Where
+    neither fits, an empty cell is right: what it is about is then assumed or not judged,
+    and the answer says so.
 
     Known gaps
     ----------
@@ -109,15 +115,15 @@ def word_unknown(case: Case) -> Iterator[Remark]:
     """
     for column, trouble in case.fastener.troubles.items():
         if column != "thread":
-            right = say.nearest(trouble)
-            message = f"{trouble}" if right else f"{trouble}, or leave it empty"
-            yield Remark(message, column, instead=right)
+            empty = OR_EMPTY if column in MAY_BE_EMPTY else ""
+            yield Remark(f"{trouble}{empty}", column, instead=say.nearest(trouble))
     if case.wrench.trouble is not None:
         trouble = case.wrench.trouble
-        yield Remark(str(trouble), "wrench", instead=say.nearest(trouble))
+        yield Remark(f"{trouble}{OR_EMPTY}", "wrench", instead=say.nearest(trouble))
     if case.order_trouble is not None:
         trouble = case.order_trouble
-        yield Remark(f"{trouble}, or the positions, such as 1-3-2-4", "order")
+        said = f"{trouble}, or the positions, such as 1-3-2-4{OR_EMPTY}"
+        yield Remark(said, "order", instead=say.nearest(trouble))
     if case.kind and case.kind not in REASONS:
         names = ", ".join(sorted({"bolt", STRETCH, *REASONS}))
         yield Remark(f'"{case.kind}" is no kind of line; write one of {names}', "kind")

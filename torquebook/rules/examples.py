@@ -45,8 +45,13 @@ def said_of(rule: Rule, example: str, book: Book) -> tuple[Finding, ...]:
         file's name may stand as a comment.
     book : Book
     """
-    verdict = _plan(example, book) if "line" in rule.about else _record(rule, example, book)
+    verdict = judged_example(rule, example, book)
     return tuple(finding for finding in verdict.findings if finding.rule == rule.slug)
+
+
+def judged_example(rule: Rule, example: str, book: Book) -> Verdict:
+    """Judge an example of a rule by all rules; the arguments are those of :func:`said_of`."""
+    return _plan(example, book) if "line" in rule.about else _record(rule, example, book)
 
 
 def _plan(example: str, book: Book) -> Verdict:

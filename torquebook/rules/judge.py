@@ -55,6 +55,8 @@ class LineAnswer:
         By reason, the rules that could not be asked.
     findings : tuple of Finding
         Worst first.
+    invented_wrench : str
+        The wrench that the line names, where its record is invented; else empty.
     """
 
     line: PlanLine
@@ -65,6 +67,7 @@ class LineAnswer:
     assumed: tuple[str, ...]
     unjudged: dict[str, tuple[str, ...]]
     findings: tuple[Finding, ...]
+    invented_wrench: str = ""
 
 
 @dataclass(frozen=True)
@@ -174,6 +177,7 @@ def _answer(case: Case) -> LineAnswer:
         assumed=case.assumed,
         unjudged={reason: tuple(slugs) for reason, slugs in unjudged.items()},
         findings=tuple(sorted(findings, key=lambda finding: finding.order)),
+        invented_wrench=case.wrench.name if case.wrench.invented else "",
     )
 
 

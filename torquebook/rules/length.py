@@ -29,7 +29,7 @@ def _needed_mm(case: Case) -> float:
     source="TB 43-0218 section III: one to two pitches free below the tip",
     fires="M8 8.8 20 N.m length=40 clamp_length=22 hole_depth=16",
     passes="M8 8.8 20 N.m length=35 clamp_length=22 hole_depth=18",
-    needs=("bolt", "thread", "length", "clamp_length", "hole_depth"),
+    needs=("bolt", "thread", "reach", "hole_depth"),
 )
 def bolt_bottoms(case: Case) -> Iterator[Remark]:
     """Does the bolt reach the bottom of its hole before it clamps?
@@ -44,13 +44,15 @@ def bolt_bottoms(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    A washer that is not in the clamp length makes the bolt look longer than it is.
+    A washer that is not in the clamp length makes the bolt look longer than it is. Where
+    only the engagement is stated, one as long as the hole is deep passes: the hole may go
+    through.
     """
-    line, thread = case.line, case.thread
-    if thread is None or line.length_mm is None or line.clamp_length_mm is None:
+    line, thread, depth = case.line, case.thread, case.line.hole_depth_mm
+    if thread is None or depth is None:
         return
-    depth = line.hole_depth_mm
-    if depth is None:
+    if line.length_mm is None or line.clamp_length_mm is None:
+        yield from _engaged_beyond(case, depth)
         return
     clamp = line.clamp_length_mm
     sure, reach = line.length_mm - clamp.high, line.length_mm - clamp.low
@@ -64,6 +66,21 @@ def bolt_bottoms(case: Case) -> Iterator[Remark]:
             numbers={"reach_mm": reach, "hole_depth_mm": depth},
             instead=f"no longer than {longest:.1f} mm" if longest > shortest else TOO_SHALLOW,
             severity=Severity.STOP if sure > depth else Severity.ASK,
+        )
+    else:
+        yield from _engaged_beyond(case, depth)
+
+
+def _engaged_beyond(case: Case, depth_mm: float) -> Iterator[Remark]:
+    """Ask about an engagement longer than its hole is deep: one of the two is wrong."""
+    engaged = case.line.engagement_mm
+    if engaged is not None and engaged.low > depth_mm:
+        yield Remark(
+            f"{engaged.low:g} mm of thread cannot engage in a hole of {depth_mm:g} mm: one of the "
+            "two is wrong, or the bolt bottoms",
+            "engagement",
+            numbers={"engagement_mm": engaged.low, "hole_depth_mm": depth_mm},
+            severity=Severity.ASK,
         )
 
 

@@ -26,7 +26,7 @@ ISO_898_1 = "ISO 898-1:2013, tables 2 to 5; torque and preload by VDI 2230-1"
 
 @rule(
     "over-proof",
-    Severity.ASK,
+    Severity.STOP,
     source=ISO_898_1,
     fires="M8 8.8 30 N.m friction=0.12",
     passes="M8 8.8 25 N.m friction=0.12",
@@ -53,6 +53,7 @@ def over_proof(case: Case) -> Iterator[Remark]:
             report.compared(case, deviation) + slips,
             numbers=report.numbers(case, deviation),
             instead=report.right(case, deviation),
+            severity=report.severity(deviation),
         )
 
 

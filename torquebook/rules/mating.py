@@ -13,7 +13,7 @@ from torquebook.findings import Severity
 from torquebook.mechanics.mating import basic_pair, least_pair
 from torquebook.mechanics.pressure import bearing_pressure, needed_outer_diameter
 from torquebook.mechanics.strength import tensile_load
-from torquebook.mechanics.stripping import failure_loads
+from torquebook.mechanics.stripping import failure_loads, needed_engagement
 from torquebook.mechanics.thread_factors import effective_engagement, shear_strength
 from torquebook.rules.basis import say
 from torquebook.rules.engine import Remark, rule
@@ -76,29 +76,31 @@ def threads_strip_first(case: Case) -> Iterator[Remark]:
     needed = case.needed_engagement_mm or 0.0
     if engaged.high < STRIPS_SHARE * needed or (severity is Severity.ASK and engaged.low < needed):
         return  # engagement-short says so
+    basic, least = _pairs(thread.d_mm, thread.pitch_mm)
+    bolt_mpa = shear_strength(strength.tensile_mpa, BOLT_SHEAR_RATIO)
+    part = material.tensile_mpa.scaled(material.shear_ratio)
+    holds = max(
+        needed_engagement(basic, preload.nominal, bolt_mpa, part.nominal).needed_mm,
+        needed_engagement(least, preload.low, bolt_mpa, part.low).needed_mm,
+    )
     yield Remark(
         f"{engaged.nominal:g} mm in {material.name} strips at {say.kilonewtons(low)} to "
         f"{say.kilonewtons(high)}; the preload is {say.kilonewtons(preload.low)} to "
         f"{say.kilonewtons(preload.high)}",
         "engagement",
         numbers={"strips_low_n": low, "strips_nominal_n": nominal, "strips_high_n": high},
-        instead=_engagement_for(engaged, strips, preload, thread.pitch_mm),
+        instead=_longer(case, max(holds + LOST_PITCHES * thread.pitch_mm, needed)),
         severity=severity,
     )
 
 
-def _engagement_for(engaged: Band, strips_n: Band, load_n: Band, pitch_mm: float) -> str | None:
-    """Return the engagement that carries a load, as a message offers it.
-
-    Every turn of full thread carries alike, as ``stripping.needed_engagement`` has it; what is
-    lost at the chamfers comes on top.
-    """
-    lost_mm = LOST_PITCHES * pitch_mm
-    if engaged.low <= lost_mm:
-        return None
-    full = (length - lost_mm for length in engaged)
-    needed = [a * load / bears for a, load, bears in zip(full, load_n, strips_n, strict=True)]
-    return f"{ceil(max(needed[:2]) + lost_mm)} mm"
+def _longer(case: Case, needed_mm: float) -> str:
+    """Return the engagement that would do, or what else would where the hole is too shallow."""
+    depth = case.line.hole_depth_mm
+    needed_mm = ceil(10 * needed_mm) / 10
+    if depth is not None and needed_mm > depth:
+        return f"a coil insert or less torque: {needed_mm:g} mm of thread do not fit the hole"
+    return f"{needed_mm:g} mm or more"
 
 
 @lru_cache(maxsize=1024)

@@ -8,7 +8,10 @@ from torquebook.catalogue.lookup import near
 from torquebook.errors import NotUnderstood
 from torquebook.findings import Severity
 from torquebook.patterns.layout import spots_of
-from torquebook.rules.basis.orders import covered, listed, named
+from torquebook.patterns.making import cross_over
+from torquebook.patterns.measures import MOST_PULL, check
+from torquebook.patterns.reading import order_of, passes_of
+from torquebook.rules.basis.orders import covered, listed, named, named_orders
 from torquebook.rules.engine import Remark, rule
 
 if TYPE_CHECKING:
@@ -135,7 +138,8 @@ def group_misses(case: JointCase) -> Iterator[Remark]:
     ),
     passes=(
         'groups: [{name: "upper", positions: [1, 2]}, {name: "lower", positions: [3, 4]}]\n'
-        'passes: [{stages: [1, 2], order: "1-2", group: "upper"}]'
+        'passes: [{stages: [1, 2], order: "1-2", group: "upper"}, '
+        '{stages: [1, 2], order: "3-4", group: "lower"}]'
     ),
     about=("joint",),
 )
@@ -197,7 +201,8 @@ def pass_misses(case: JointCase) -> Iterator[Remark]:
         if index == 0 and record.order is None and one.group is None:
             continue
         reached = positions or range(1, record.count + 1)
-        for severity, message in covered(one.order, reached, case.book):
+        groups = () if one.group else case.groups
+        for severity, message in covered(one.order, reached, case.book, groups):
             yield Remark(message, place=case.at("passes", index, "order"), severity=severity)
 
 
@@ -259,6 +264,55 @@ def _out_of_turn(case: JointCase, done: list[tuple[int, int, int]], of: str) -> 
         reached = max(reached, stage)
 
 
+@rule(
+    "first-pass-uneven",
+    Severity.ASK,
+    source="metric: inference, from the published orders of 4 to 16 positions",
+    fires='count: 8\nlayout: {circle: {diameter_mm: 80}}\norder: "1-3-5-7-2-4-6-8"',
+    passes='count: 8\nlayout: {circle: {diameter_mm: 80}}\norder: "1-5-3-7-2-6-4-8"',
+    about=("joint",),
+)
+def first_pass_uneven(case: JointCase) -> Iterator[Remark]:
+    """Does the first pass over a circle pull from side to side?
+
+    Why
+    ---
+    Add up the directions of the bolts tightened so far: published orders never come out
+    above one bolt's worth. An order that does closes the joint crooked.
+
+    Mend
+    ----
+    Follow each bolt by the one opposite, as 1-5-3-7-2-6-4-8 does for eight. If the maker
+    prints this order, his counts.
+
+    Known gaps
+    ----------
+    An order that goes round from bolt to bolt is reported by round-the-circle. Rows, free
+    coordinates and groups are not judged: makers' orders go round their middle.
+    """
+    record = case.record
+    if record.layout is None or record.layout.circle is None:
+        return
+    first = record.passes[0] if record.passes else None
+    text = first.order if first else record.order
+    if text is None or (first and first.group):
+        return
+    spots = spots_of(record.layout, record.count)
+    try:
+        order = order_of(passes_of(text)[0], spots, named_orders(case.book), case.groups)
+    except NotUnderstood:
+        return  # word-unknown or pass-misses
+    [found] = check([order], spots)
+    if found.pull is not None and not found.even and not found.round:
+        yield Remark(
+            f"the first pass pulls to one side by {found.pull:.2f} bolts; good orders stay "
+            f"within {MOST_PULL:.2f}",
+            place=case.at("passes", 0, "order") if first else case.at("order"),
+            numbers={"pull": found.pull, "most": MOST_PULL},
+            instead="-".join(map(str, cross_over(record.count))),
+        )
+
+
 FAMILY = (
     layout_differs,
     group_overlaps,
@@ -266,4 +320,5 @@ FAMILY = (
     group_unknown,
     pass_misses,
     pass_skips_stage,
+    first_pass_uneven,
 )

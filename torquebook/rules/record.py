@@ -175,7 +175,7 @@ def record_misfiled(case: JointCase | JobCase) -> Iterator[Remark]:
     Severity.ASK,
     source="common practice",
     fires="# joints/cover.yaml\nsource: {kind: invented, title: x, provenance: invented}",
-    passes="# example/cover.yaml\nsource: {kind: invented, title: x, provenance: invented}",
+    passes="# invented/example.yaml\nsource: {kind: invented, title: x, provenance: invented}",
     about=("joint", "job"),
 )
 def fiction_unmarked(case: JointCase | JobCase) -> Iterator[Remark]:

@@ -41,7 +41,7 @@ def _meant(case: Case, stage: Torque, before: Torque) -> str:
     Severity.ASK,
     source="common practice",
     fires="M10 10.9 60 N.m, 30 N.m",
-    passes="M10 10.9 60 N.m, slacken, 30 N.m",
+    passes="M10 10.9 60 N.m, slacken, 50 N.m",
 )
 def stage_falls(case: Case) -> Iterator[Remark]:
     """Does any torque stage fall below the one before it?

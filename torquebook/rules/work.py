@@ -141,7 +141,9 @@ def removal_misses(case: JobCase) -> Iterator[Remark]:
         held = case.joints[one.joint]
         if one.order is None or isinstance(held, NotUnderstood):
             continue
-        for _, message in covered(one.order, range(1, held.record.count + 1), case.book):
+        groups = [group.positions for group in held.record.groups]
+        positions = range(1, held.record.count + 1)
+        for _, message in covered(one.order, positions, case.book, groups):
             yield Remark(message, place=case.at("removal", index, "order"))
 
 

@@ -7,12 +7,11 @@ from typing import TYPE_CHECKING
 
 from torquebook.bands import Band
 from torquebook.catalogue.defaults import TORQUE_SCATTER
-from torquebook.catalogue.lookup import plain
 from torquebook.errors import NotUnderstood
 from torquebook.mechanics.scatter import with_method, with_tool
 from torquebook.notation import Angle, Slacken, Torque
 from torquebook.patterns.measures import LEAST_CIRCLE
-from torquebook.patterns.reading import BY_LAYOUT, order_of
+from torquebook.patterns.reading import BY_LAYOUT, order_of, passes_of, positions_named, way_named
 from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Deviation, find_deviation
 from torquebook.rules.basis.kinds import BOLTS, REASONS, STRETCH, hinted_kind
@@ -280,19 +279,27 @@ class Case:
         """The positions of each pass; none where they are not known."""
         if isinstance(self.line.order, tuple):
             return self.line.order
-        return (self._named_order,) if isinstance(self._named_order, tuple) else ()
+        return self._named_order if isinstance(self._named_order, tuple) else ()
 
     @cached_property
-    def _named_order(self) -> tuple[int, ...] | NotUnderstood | None:
-        """What an order's name stands for; a way over rows needs to know where they lie."""
-        name, count = self.line.order, self.line.count
-        if not isinstance(name, str):
-            return None
+    def _named_order(self) -> tuple[tuple[int, ...], ...] | NotUnderstood:
+        """What an order's names stand for, a pass each, or why one of them says nothing.
+
+        Empty where they name no positions: without a count, and for a way that needs to
+        know where they lie.
+        """
+        if not isinstance(self.line.order, str):
+            return ()
+        names = passes_of(self.line.order)
+        published = named_orders(self.book)
+        told = [positions_named(name, published) or 0 for name in names]
+        count = self.line.count or max(told)
+        read = [name for name in names if way_named(name) not in BY_LAYOUT]
         try:
-            order = order_of(name, count or LEAST_CIRCLE, named_orders(self.book))
+            orders = tuple(order_of(name, count or LEAST_CIRCLE, published) for name in read)
         except NotUnderstood as trouble:
             return trouble
-        return order if count and plain(name) not in BY_LAYOUT else None
+        return orders if count and len(orders) == len(names) else ()
 
     # -- what is missing, what is assumed -------------------------------------------------
 

@@ -94,10 +94,12 @@ def find_deviation(case: Case) -> Deviation | None:
     load = _from_load(case, torque.band)
     if case.angle_deg is not None or case.hinted_kind or (load is not None and load.whole):
         return load
-    rows = tuple(row for row in case.table_rows if _counts(case, row))
+    followed = case.peers.followed(case) if case.table_rows else frozenset()
+    rows = tuple(row for row in case.table_rows if not followed or row.table.id in followed)
     if any(row.prints(torque.band) for row in rows):
         return None
-    table, listed = _from_tables(case, torque.band, rows), _from_list(case, torque.band)
+    table = _from_tables(case, torque.band, rows, follows=bool(followed))
+    listed = _from_list(case, torque.band)
     return next(
         (found for found in (table, listed) if found is not None and found.far),
         load or table or listed,
@@ -131,17 +133,13 @@ def _most_nm(case: Case) -> float:
     return min(most, yield_n * case.fastener.torque_nm_per_n.nominal)
 
 
-def _counts(case: Case, row: TableRow) -> bool:
-    followed = case.peers.followed
-    return followed is None or row.table.id == followed
-
-
-def _from_tables(case: Case, torque: Band, rows: tuple[TableRow, ...]) -> Deviation | None:
-    followed = case.peers.followed
+def _from_tables(
+    case: Case, torque: Band, rows: tuple[TableRow, ...], *, follows: bool
+) -> Deviation | None:
     if not rows or any(row.holds(torque, TABLE_TOLERANCE) for row in rows):
         return None
     apart = TABLE_TOLERANCE
-    if not followed:  # a range may be wider than a table's row; its middle decides
+    if not follows:  # a range may be wider than a table's row; its middle decides
         apart, torque = TABLES_APART, Band.exact(torque.nominal)
     low_nm, high_nm = min(row.low_nm for row in rows), max(row.high_nm for row in rows)
     known = case.strength is not None or any(row.row.nut for row in rows)

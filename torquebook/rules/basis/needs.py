@@ -54,6 +54,12 @@ def _nut(case: Case) -> str | None:
     return missing or (None if case.fastener.nut else "the nut is of no class of ISO 898-2")
 
 
+def _reach(case: Case) -> str | None:
+    if _unstated(case, "engagement") is None:
+        return None
+    return _unstated(case, "length") or _unstated(case, "clamp_length")
+
+
 #: Needs that ask more of a line than a filled cell.
 ASKED: dict[str, Callable[[Case], str | None]] = {
     "bolt": lambda case: case.silence,
@@ -65,4 +71,5 @@ ASKED: dict[str, Callable[[Case], str | None]] = {
     "elongation": _elongation,
     "order": _order,
     "nut": _nut,
+    "reach": _reach,
 }

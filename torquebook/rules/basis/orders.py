@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from torquebook.catalogue.book import Book
+    from torquebook.patterns.measures import Faults
 
 _MOST = 10  # positions that a message names
 
@@ -23,7 +24,9 @@ def named_orders(book: Book) -> dict[str, tuple[int, ...]]:
     return {plain(pattern.name): pattern.order for pattern in book.patterns()}
 
 
-def covered(order: str, positions: Sequence[int], book: Book) -> Iterator[tuple[Severity, str]]:
+def covered(
+    order: str, positions: Sequence[int], book: Book, groups: Sequence[Sequence[int]] = ()
+) -> Iterator[tuple[Severity, str]]:
     """Yield what is wrong with an order of some positions, with how serious it is.
 
     Parameters
@@ -34,15 +37,22 @@ def covered(order: str, positions: Sequence[int], book: Book) -> Iterator[tuple[
         Those of the group, or of the joint.
     book : Book
         Where published orders are looked up.
+    groups : sequence of sequence of int
+        Those of the joint, where the order is for all of it.
     """
     try:
-        found = order_of(order, len(positions), named_orders(book))
+        found = order_of(order, len(positions), named_orders(book), groups)
     except NotUnderstood as trouble:
         yield Severity.ASK, f"{trouble}, or the positions, such as 1-3-2-4"
         return
     if not order[0].isdecimal():
         return  # a way over so many positions reaches each of them once
-    missed, twice, strange = faults(found, positions)
+    yield from told(faults(found, positions), positions)
+
+
+def told(found: Faults, positions: Sequence[int]) -> Iterator[tuple[Severity, str]]:
+    """Yield the faults of a pass over some positions in words, with how serious each is."""
+    missed, twice, strange = found
     if missed:
         reached = f"{len(positions) - len(missed)} of {len(positions)} positions"
         yield Severity.STOP, f"the order reaches {reached}; {listed(missed)} is missing"

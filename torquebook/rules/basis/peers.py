@@ -69,20 +69,28 @@ class Peers:
 
     # -- printed tables -------------------------------------------------------------------
 
+    def followed(self, case: Case) -> frozenset[str]:
+        """Return the ids of the printed tables that a line's source, or else the list, follows.
+
+        A list may be copied from several documents, so the lines that name one source are
+        looked at by themselves first.
+        """
+        return self._followed.get(_source(case)) or self._followed.get("", frozenset())
+
     @cached_property
-    def followed(self) -> str | None:
-        """The id of the printed table that the list follows, or None."""
-        applies, agrees = Counter[str](), Counter[str]()
+    def _followed(self) -> dict[str, frozenset[str]]:
+        """The tables that are followed, by the source that lines name; "" is the whole list."""
+        applies: dict[str, Counter[str]] = {}
+        agrees: dict[str, Counter[str]] = {}
         for case in self.cases:
             if case.torque is None or case.angle_deg is not None:
                 continue
-            rows = case.table_rows
-            applies.update({row.table.id for row in rows})
-            agrees.update({row.table.id for row in rows if row.prints(case.torque.band)})
-        for table, lines in agrees.most_common(1):
-            if lines >= FOLLOWED_LINES and lines >= FOLLOWED_SHARE * applies[table]:
-                return table
-        return None
+            rows, band = case.table_rows, case.torque.band
+            for source in {"", _source(case)} if rows else ():
+                applies.setdefault(source, Counter()).update({row.table.id for row in rows})
+                agreeing = {row.table.id for row in rows if row.prints(band)}
+                agrees.setdefault(source, Counter()).update(agreeing)
+        return {source: _kept_to(agrees[source], counted) for source, counted in applies.items()}
 
     # -- the same joint, or the same value, twice -------------------------------------------
 
@@ -156,6 +164,17 @@ class Peers:
         return Level(exp(log(stress) - middle), exp(limit), len(group) - 1)
 
 
+def _kept_to(agrees: Counter[str], applies: Counter[str]) -> frozenset[str]:
+    """Return the tables that lines keep to; none if they do not keep to the likeliest one."""
+    kept = frozenset(
+        table
+        for table, lines in agrees.items()
+        if lines >= FOLLOWED_LINES and lines >= FOLLOWED_SHARE * applies[table]
+    )
+    likeliest = frozenset(table for table, _ in agrees.most_common(1))
+    return kept if likeliest <= kept else frozenset()
+
+
 def _middle_and_spread(values: list[float]) -> tuple[float, float]:
     middle = median(values)
     return middle, _MAD_TO_SIGMA * median(abs(value - middle) for value in values)
@@ -172,6 +191,10 @@ def _contradict(case: Case, other: Case) -> bool:
 def _name(case: Case) -> tuple[str, ...]:
     columns = ("joint", "thread", "class", "kind", "friction")
     return tuple(" ".join(case.line.text(column).casefold().split()) for column in columns)
+
+
+def _source(case: Case) -> str:
+    return " ".join(case.line.text("source").casefold().split())
 
 
 def _group(case: Case) -> tuple[str, ...]:

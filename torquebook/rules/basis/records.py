@@ -78,6 +78,11 @@ class JointCase(_RecordCase):
             return {None: tuple(range(1, self.record.count + 1))}
         return {group.name: tuple(group.positions) for group in self.record.groups}
 
+    @property
+    def groups(self) -> tuple[tuple[int, ...], ...]:
+        """The positions of each group; none without groups."""
+        return tuple(tuple(group.positions) for group in self.record.groups)
+
 
 class JobCase(_RecordCase):
     """A job's record."""

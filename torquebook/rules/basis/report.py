@@ -56,12 +56,13 @@ def _load_speaker(case: Case, deviation: Deviation) -> str:
 def dry_value(case: Case) -> TableRow | None:
     """Return the dry row that a lubricated line takes over, where that pulls too hard.
 
-    Where the list does not follow that table, an equal number may be chance.
+    Where neither the list nor the line's source follows that table, an equal number may be
+    chance.
     """
     row, share = dry_row(case), case.utilisation
     if row is None or share is None:
         return None
-    meant = share.nominal < HIGH_SHARE and case.peers.followed != row.table.id
+    meant = share.nominal < HIGH_SHARE and row.table.id not in case.peers.followed(case)
     return None if meant else row
 
 

@@ -6,6 +6,7 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from torquebook import units
+from torquebook.catalogue.lookup import says_all
 from torquebook.numerals import sheet_text
 
 if TYPE_CHECKING:
@@ -70,10 +71,13 @@ def share_band(band: Band) -> str:
 
 
 def nearest(trouble: NotUnderstood) -> str | None:
-    """Return the reading that looks like what was typed, None where the readings are a list."""
+    """Return the reading that looks like what was typed, None where the readings are a list.
+
+    A reading that leaves out a word of it says less than was meant, and is none.
+    """
     alike = get_close_matches(trouble.text.casefold(), map(str.casefold, trouble.readings), 1)
     folded = {reading.casefold(): reading for reading in trouble.readings}
-    return folded[alike[0]] if alike else None
+    return folded[alike[0]] if alike and says_all(alike[0], trouble.text) else None
 
 
 def explained(case: Case) -> tuple[str, str | None]:

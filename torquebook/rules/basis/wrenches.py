@@ -17,13 +17,15 @@ if TYPE_CHECKING:
 class LineWrench:
     """Range and deviation of a line's wrench; without a name the range has no end.
 
-    ``stated_deviation`` is that of the wrench's record, None where ISO 6789 stands in.
+    ``stated_deviation`` is that of the wrench's record, None where ISO 6789 stands in;
+    ``invented`` is True where the record is one of the demo book.
     """
 
     name: str = ""
     low_nm: float = 0.0
     high_nm: float = float("inf")
     stated_deviation: float | None = None
+    invented: bool = False
     trouble: NotUnderstood | None = None
 
     @property
@@ -51,4 +53,4 @@ def read_wrench(text: str, book: Book) -> LineWrench:
             return LineWrench(trouble=unknown)
         low, _, high = stages[0].band
         return LineWrench(text, low, high, deviation_at(high))
-    return LineWrench(record.name, record.low_nm, record.high_nm, record.deviation)
+    return LineWrench(record.name, record.low_nm, record.high_nm, record.deviation, record.invented)

@@ -1,0 +1,141 @@
+"""The page for the phone, in a real browser: a job done, reloaded, exported, taken in."""
+
+from __future__ import annotations
+
+import shutil
+from typing import TYPE_CHECKING
+
+import pytest
+from playwright.sync_api import sync_playwright
+
+from torquebook.catalogue.book import Book
+from torquebook.catalogue.library import Library
+from torquebook.errors import Unreadable
+from torquebook.jobs.keeping import entries_of, start_facts, take_in
+from torquebook.jobs.record import record_of
+from torquebook.jobs.steps import steps_of
+from torquebook.jobs.working import work_out
+from torquebook.render.phone.page import page
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from playwright.sync_api import Page
+
+LOCAL = {"file:", "blob:"}
+CHROMIUM = shutil.which("chromium")
+pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium is installed")
+SOURCE = 'source: {kind: invented, title: "an example", provenance: "invented"}\n'
+JOINT = (
+    'kind: joint\ntitle: "Cover"\nname: "cover · <b>"\ncount: 4\n'
+    'fastener: {thread: "M10", strength_class: "8.8"}\ntighten: "20 N.m + 90 deg"\n'
+    'rechecks: [{what: "look at the mark", after: "50 km"}]\n'
+)
+JOB = (
+    'kind: job\ntitle: "Pump </script><script>alert(1)</script>"\nname: "pump"\nsteps:\n'
+    '  - gate: {name: "float", why: "it wears", '
+    "measure: {what: end float, unit: mm, low: 0.05, high: 0.15}}\n"
+    '  - gate: {name: "dowels", why: "they locate", question: "Are both in?"}\n'
+    "  - joint: joints/cover\n"
+)
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    """Write the page of a small job."""
+    for folder, text in (("joints/cover", JOINT), ("jobs/pump", JOB)):
+        path = tmp_path / "book" / f"{folder}.yaml"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text + SOURCE, encoding="utf-8")
+    folders = [tmp_path / "book"]
+    job = work_out(Library(folders), Book.open(folders), "jobs/pump")
+    steps = steps_of(job)
+    made = tmp_path / "pump.html"
+    made.write_text(page(steps, start_facts(job, steps, "phone"), "pump.jsonl"), encoding="utf-8")
+    return made
+
+
+@pytest.fixture
+def phone(tmp_path: Path) -> Iterator[Page]:
+    """Open a browser that keeps its storage, and fails the test on any request or error."""
+    with sync_playwright() as play:
+        context = play.chromium.launch_persistent_context(
+            str(tmp_path / "profile"), executable_path=CHROMIUM, args=["--no-sandbox"]
+        )
+        shown = context.new_page()
+        troubles: list[str] = []
+        shown.on("pageerror", lambda error: troubles.append(str(error)))
+        shown.on("dialog", lambda dialog: troubles.append(dialog.message))
+        shown.on("request", lambda asked: asked.url[:5] in LOCAL or troubles.append(asked.url))
+        yield shown
+        context.close()
+        assert troubles == []
+
+
+def test_a_job_is_done_on_the_phone_and_taken_in(file: Path, phone: Page, tmp_path: Path) -> None:
+    """A reading out of limits blocks; a reload loses nothing; the export is the same journal."""
+    phone.goto(file.as_uri())
+    assert phone.inner_text("#count") == "1 of 12"
+    phone.fill("#reading", "0.5")
+    phone.click("#done")
+    assert "has to be at most 0.15 mm" in phone.inner_text("#said")
+    phone.click("#skip")
+    assert "this gate blocks" in phone.inner_text("#said")
+    phone.fill("#reading", "0,1")
+    phone.click("#done")
+    phone.click("#yes")
+    phone.click("#done")
+    assert phone.inner_text("#big") == "20 N·m"
+    phone.click("#done")
+    phone.click("#back")
+    before = phone.inner_text("#count")
+    phone.reload()
+    assert phone.inner_text("#count") == before == "4 of 12"
+    for _ in range(8):
+        phone.click("#done")
+    assert "what the wrench showed" in phone.inner_text("#lines")
+    phone.fill("#reading", "1")
+    phone.click("#done")
+    assert phone.inner_text("#count") == "all done"
+    with phone.expect_download() as given:
+        phone.click("#export")
+    exported = tmp_path / given.value.suggested_filename
+    given.value.save_as(exported)
+
+    kept = take_in(exported, tmp_path / "records")
+    record = record_of("phone", entries_of(kept))
+    assert (record.open_steps, record.failed) == ((), ())
+    assert [one.what for one in record.due] == ["look at the mark"]
+    assert any("strips or the bolt necks" in str(e.facts.get("said")) for e in record.entries)
+    assert take_in(exported, tmp_path / "records") == kept
+    edited = tmp_path / "edited.jsonl"
+    edited.write_text(exported.read_text().replace('"value":0.1,', '"value":0.2,'))
+    with pytest.raises(Unreadable, match="was edited"):
+        take_in(edited, tmp_path / "records")
+
+
+def test_the_number_is_read_from_two_metres(file: Path, phone: Page) -> None:
+    """Digits are at least 60 px high on a small phone, and keys are for thumbs (48 px)."""
+    phone.set_viewport_size({"width": 360, "height": 740})
+    phone.goto(file.as_uri())
+    phone.fill("#reading", "0.1")
+    phone.click("#done")
+    phone.click("#yes")
+    phone.click("#done")
+    size = phone.eval_on_selector("#big", "one => parseFloat(getComputedStyle(one).fontSize)")
+    assert size >= 60
+    for key in ("#done", "#back", "#skip", "#export"):
+        box = phone.locator(key).bounding_box()
+        assert box is not None
+        assert min(box["width"], box["height"]) >= 48
+    assert phone.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+def test_the_page_asks_nobody(file: Path) -> None:
+    """Its policy allows its own script by hash, and nothing from anywhere."""
+    text = file.read_text(encoding="utf-8")
+    assert "default-src 'none'; script-src 'sha256-" in text
+    assert "http://" not in text
+    assert "https://" not in text
+    assert text.count("</script>") == 2

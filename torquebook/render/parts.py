@@ -1,0 +1,144 @@
+"""The answer of ``job parts``."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from torquebook.render.cautions import CAUTION
+from torquebook.render.figures import figures, millimetres
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from torquebook.jobs.parts import First, Item, Order, Parts
+    from torquebook.records.job import Measure
+    from torquebook.render.paper import Paper
+
+_HEADS = ("count", "what", "for", "why")
+_WIDTHS = (5, 25, 20, 22)
+
+
+def text(answer: Parts, paper: Paper) -> None:
+    """Write what to order, what to have ready, and what to measure first."""
+    paper.heading(f"{answer.job.held.record.name}: before you begin")
+    paper.heading("To order")
+    if answer.orders:
+        rows = [
+            (str(order.count), item_text(order.item), ", ".join(order.joints), order.why)
+            for order in answer.orders
+        ]
+        paper.grid(rows, _HEADS, _WIDTHS, right={0})
+        sources: dict[str, list[str]] = {}
+        for order in answer.orders:
+            sources.setdefault(order.source, []).extend(order.joints)
+        for source, names in sources.items():
+            paper.text(f"source for {'; '.join(dict.fromkeys(names))}: {source}", 2, 4)
+    else:
+        paper.text("nothing", 2)
+    if answer.supplies:
+        paper.heading("To have ready")
+        for supply in answer.supplies:
+            paper.text(f"{supply.what}: {'; '.join(supply.joints)}", 2, 4)
+    if answer.firsts:
+        paper.heading("To measure first")
+        for first in answer.firsts:
+            paper.text(f"{first.name}: {first_text(first)}", 2, 4)
+            paper.text(first.why, 4)
+    paper.gap()
+    paper.text(CAUTION)
+
+
+def item_text(item: Item) -> str:
+    """Return a thing as a shop is asked for it."""
+    if item.is_small:
+        return f"{item.what}, for {item.thread}"
+    said = [f"{item.what} {item.thread}"]
+    if item.length_mm is not None:
+        said[0] += f" × {millimetres(item.length_mm)}"
+    said += [part for part in (item.strength_class, item.head) if part]
+    if item.what == "bolt":
+        said += [f"with nut {item.nut}"] if item.nut else []
+        said += ["length not stated"] if item.length_mm is None else []
+    return ", ".join(said)
+
+
+def first_text(first: First) -> str:
+    """Return what is measured, within which limits, with what."""
+    said = first.what
+    if first.measure:
+        said += f", {limits(first.measure)}"
+    return f"{said} ({first.tool})" if first.tool else said
+
+
+def limits(measure: Measure) -> str:
+    """Return the limits of a gate with their unit."""
+    unit = {"deg": "°", "degC": "°C", "N.m": "N·m"}.get(measure.unit, measure.unit)
+    low, high = measure.low, measure.high
+    if low is None:
+        return f"at most {_number(high)} {unit}"
+    if high is None:
+        return f"at least {_number(low)} {unit}"
+    return f"{_number(low)} to {_number(high)} {unit}"
+
+
+def _number(value: float | None) -> str:
+    return figures(value or 0.0, 6)
+
+
+def rows(answer: Parts) -> Iterator[tuple[str | float | None, ...]]:
+    """Yield the lists as rows of one table."""
+    yield (
+        "list", "count", "what", "thread", "length_mm", "class", "head", "nut", "for", "low",
+        "high", "unit", "tool", "why", "source",
+    )  # fmt: skip
+    for order in answer.orders:
+        item = order.item
+        about = (item.what, item.thread, item.length_mm, item.strength_class, item.head, item.nut)
+        names = ", ".join(order.joints)
+        yield ("order", order.count, *about, names, None, None, "", "", order.why, order.source)
+    for supply in answer.supplies:
+        names = ", ".join(supply.joints)
+        yield ("ready", None, supply.what, "", None, "", "", "", names, None, None, "", "", "", "")
+    for first in answer.firsts:
+        measure = first.measure
+        ends = (measure.low, measure.high, measure.unit) if measure else (None, None, "")
+        where = (first.what, "", None, "", "", "", first.name)
+        yield ("measure", None, *where, *ends, first.tool, first.why, "")
+
+
+def data(answer: Parts) -> dict[str, Any]:
+    """Return the lists for a program."""
+    return {
+        "job": answer.job.held.id,
+        "order": [_order(order) for order in answer.orders],
+        "ready": [{"what": one.what, "joints": list(one.joints)} for one in answer.supplies],
+        "measure": [
+            {
+                "name": first.name,
+                "what": first.what,
+                "low": first.measure and first.measure.low,
+                "high": first.measure and first.measure.high,
+                "unit": first.measure and first.measure.unit,
+                "tool": first.tool,
+                "why": first.why,
+            }
+            for first in answer.firsts
+        ],
+        "caution": CAUTION,
+    }
+
+
+def _order(order: Order) -> dict[str, Any]:
+    item = order.item
+    return {
+        "count": order.count,
+        "what": item.what,
+        "thread": item.thread,
+        "length_mm": item.length_mm,
+        "class": item.strength_class,
+        "head": item.head,
+        "nut": item.nut,
+        "joints": list(order.joints),
+        "why": order.why,
+        "source": order.source,
+    }

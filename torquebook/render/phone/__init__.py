@@ -1,0 +1,1 @@
+"""A job on a phone: one page that works offline, and writes the same journal."""

@@ -1,0 +1,49 @@
+"""A sheet as PDF, set by typst: an optional extra, offline, with the fonts that come with it."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from torquebook.errors import TorquebookError
+
+if TYPE_CHECKING:
+    from torquebook.render.sheet.model import Paper, Sheet
+
+_TEMPLATE: Final = Path(__file__).with_name("sheet.typ")
+_NAMES: Final[dict[Paper, str]] = {"A4": "a4", "Letter": "us-letter"}
+
+
+def pdf(sheet: Sheet, paper: Paper = "A4") -> bytes:
+    """Return the PDF document.
+
+    Parameters
+    ----------
+    sheet : Sheet
+    paper : str
+        ``A4`` or ``Letter``.
+
+    Raises
+    ------
+    TorquebookError
+        If typst is not installed.
+    """
+    try:
+        import typst  # noqa: PLC0415 - an optional extra
+    except ImportError:
+        raise TorquebookError(
+            'a PDF needs the extra "pdf": pip install "torquebook[pdf]"; or write FILE.html, '
+            "which any browser prints"
+        ) from None
+    # What a record says goes in as data; the template sets it as text and reads no markup.
+    compiler = typst.Compiler(
+        _TEMPLATE.read_bytes(),
+        ignore_system_fonts=True,
+        sys_inputs={"sheet": json.dumps(asdict(sheet)), "paper": _NAMES[paper]},
+    )
+    made = compiler.compile(format="pdf")
+    if not isinstance(made, bytes):
+        raise TypeError(f"typst gave {type(made).__name__}, not one document")
+    return made
