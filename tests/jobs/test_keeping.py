@@ -29,6 +29,7 @@ SIGNED = {"what": "sign", "step": "sign"}
         ({"HOME": "/h"}, "linux", "/h/.local/share/torquebook/records"),
         ({"HOME": "/h"}, "darwin", "/h/Library/Application Support/torquebook/records"),
         ({"LOCALAPPDATA": "/l"}, "win32", "/l/torquebook/records"),
+        ({"TORQUEBOOK_RECORDS": "/r", "HOME": "/h"}, "linux", "/r"),
         ({"USERPROFILE": "/u"}, "win32", "/u/AppData/Local/torquebook/records"),
     ],
 )

@@ -14,7 +14,9 @@ def test_a_number_is_drawn_in_seven_rows() -> None:
     ]  # fmt: skip
 
 
-@pytest.mark.parametrize("text", ["0123456789", "+60°", "0.05–0.15", "80 ±8", "−0.5/0.5", "100-120"])
+@pytest.mark.parametrize(
+    "text", ["0123456789", "+60°", "0.05–0.15", "80 ±8", "−0.5/0.5", "100-120"]
+)
 def test_every_number_fits(text: str) -> None:
     """Whatever a stage prints as a number, it is no wider than the room, and each row is inked."""
     rows = large(text, 76, "█")

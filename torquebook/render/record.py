@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Final
 
-from torquebook.jobs.report import listed
+from torquebook.jobs.report import listed, row_of
 from torquebook.render.cautions import CAUTION
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def sections(answer: Report) -> list[tuple[str, list[str]]]:
         opened = [step.title for step in state.blocking]
         more = [f"and {len(opened) - _FIRST} more"] if len(opened) > _FIRST else []
         found.append(("Steps still open", opened[:_FIRST] + more))
-        unfit = [f"{e.facts.get('of', '')}, {e.facts.get('spot', '')}" for e in state.unfit]
+        unfit = [_where(row_of(entry)) for entry in state.unfit]
         found.append(("No longer as it was done", unfit))
     found.append(("To be looked at again", listed(answer.due)))
     skipped = [f"{_where(row)}: {row.reason}" for row in answer.skipped]

@@ -53,14 +53,17 @@ function sha256(text) {
 // -- the journal -----------------------------------------------------------------------
 const ascii = (text) => text.replace(/[\u007f-\uffff]/g,
   (c) => "\\u" + c.charCodeAt(0).toString(16).padStart(4, "0"));
+function sorted(value) { // keys in order, at every depth, as the bench computer has them
+  if (Array.isArray(value)) return value.map(sorted);
+  if (value === null || typeof value !== "object") return value;
+  return Object.fromEntries(Object.keys(value).sort().map((key) => [key, sorted(value[key])]));
+}
 let entries = JSON.parse(localStorage.getItem(store) || "[]");
 function append(facts) {
   const last = entries[entries.length - 1];
   const body = { seq: last ? last.seq + 1 : 1, at: now(), job: job.start.job, ...facts };
-  const sorted = {};
-  Object.keys(body).sort().forEach((key) => { sorted[key] = body[key]; });
   const prev = last ? last.hash : START;
-  const hash = sha256(prev + "\n" + ascii(JSON.stringify(sorted)));
+  const hash = sha256(prev + "\n" + ascii(JSON.stringify(sorted(body))));
   const kept = [...entries, { ...body, prev, hash }];
   localStorage.setItem(store, JSON.stringify(kept)); // raises where there is no room
   entries = kept;
