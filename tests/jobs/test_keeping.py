@@ -8,7 +8,16 @@ from pathlib import Path
 import pytest
 
 from torquebook.errors import NotUnderstood, Unreadable
-from torquebook.jobs.keeping import chosen, kept, made, new_path, records_folder, unfinished
+from torquebook.jobs.journal import Journal
+from torquebook.jobs.keeping import (
+    chosen,
+    kept,
+    made,
+    new_path,
+    records_folder,
+    take_in,
+    unfinished,
+)
 
 
 def record(path: Path, *entries: object, job: str = "jobs/pump", vehicle: str = "") -> Path:
@@ -128,3 +137,59 @@ def test_a_new_record_takes_no_others_place(tmp_path: Path) -> None:
     (tmp_path / "pump-d-2.jsonl").mkdir()
     (tmp_path / "pump-d-3.jsonl").write_text('{"seq": 1, "wh')
     assert new_path(tmp_path, "pump", "d").name == "pump-d-3.jsonl"
+
+
+HOLDER = {"user": "anna", "host": "shed", "pid": 77, "since": "today"}
+
+
+def journal(path: Path, *whats: str, job: str = "jobs/pump") -> Path:
+    """Write a journal with its chain."""
+    opened = Journal.open(path)
+    for what in whats:
+        at = "2026-05-02T10:00:00+02:00" if what == "start" else "later"
+        opened.append({"what": what, "at": at, "job": job})
+    opened.close()
+    return path
+
+
+def test_a_journal_is_taken_in_once(tmp_path: Path) -> None:
+    """A longer one of the same run takes its place, a shorter one changes nothing."""
+    folder = tmp_path / "records"
+    record(made(folder) / "other.jsonl").write_text("")
+    journal(folder / "another.jsonl", "start", "pause", job="jobs/other")
+    short = journal(tmp_path / "short.jsonl", "start", "gate", "bolt")
+    path = take_in(short, folder, HOLDER)
+    assert path == folder / "pump-2026-05-02.jsonl"
+    assert path.read_bytes() == short.read_bytes()
+    longer = journal(tmp_path / "longer.jsonl", "start", "gate", "bolt", "bolt")
+    assert take_in(longer, folder, HOLDER) == path
+    assert take_in(short, folder, HOLDER) == path
+    assert path.read_bytes() == longer.read_bytes()
+
+
+def test_journals_that_went_on_apart_are_kept_apart(tmp_path: Path) -> None:
+    """Neither takes the place of the other."""
+    folder = tmp_path / "records"
+    path = take_in(journal(tmp_path / "one.jsonl", "start", "gate"), folder, HOLDER)
+    before = path.read_bytes()
+    with pytest.raises(Unreadable, match="went on apart from .*keep both files"):
+        take_in(journal(tmp_path / "two.jsonl", "start", "bolt"), folder, HOLDER)
+    assert path.read_bytes() == before
+
+
+def test_what_cannot_be_taken_in_is_one_message(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An empty journal, and a disk that is full: nothing is there afterwards."""
+    (tmp_path / "empty.jsonl").touch()
+    with pytest.raises(Unreadable, match="holds no entry"):
+        take_in(tmp_path / "empty.jsonl", tmp_path, HOLDER)
+
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    one = journal(tmp_path / "one.txt", "start")
+    monkeypatch.setattr("torquebook.jobs.keeping.os.fsync", full)
+    with pytest.raises(Unreadable, match="No space left.*import it again"):
+        take_in(one, tmp_path / "records", HOLDER)
+    assert list((tmp_path / "records").glob("*.jsonl")) == []

@@ -277,7 +277,7 @@ def _bolts_of(
     if len(joint.passes) > len({number for one in joint.passes for number in one.stages}):
         turn += f", pass {at} of {len(joint.passes)}"  # a stage that is gone over more than once
     setting = (stage.wrench, stage.setting) if stage.setting else None
-    limits = _window(stage) if stage is last else None
+    limits = _window(*stage.window) if stage is last and stage.window else None
     for nth, position in enumerate(one_pass.order, 1):
         spot = f"{turn}{group}, bolt {nth} of {len(one_pass.order)}, position {position}"
         yield RunStep(
@@ -313,10 +313,7 @@ def _number(stage: WorkedStage) -> tuple[str, str, tuple[str, ...]]:
     return stage.shown, "", ()
 
 
-def _window(stage: WorkedStage) -> Limits | None:
-    if stage.window is None:
-        return None
-    low, high = stage.window
+def _window(low: Quantity, high: Quantity) -> Limits:
     return Limits("torque at the end of the angle", low.unit, low.value, high.value)
 
 
@@ -335,15 +332,15 @@ def _wait(joint: WorkedJoint, ident: str, stage: WorkedStage) -> RunStep:
 def _finish(joint: WorkedJoint, ident: str) -> list[RunStep]:
     """Return the reading after the last angle; none where no window is known."""
     last = _finishing(joint)
-    if last is None:
+    if last is None or last.window is None:
         return []
-    limits = _window(last)
+    limits = _window(*last.window)
     name = joint.held.record.name
     says = ("what the wrench showed at the end of the angle, on the bolt that is furthest off",)
     step = RunStep(
         f"{ident}/finish", "finish", joint.number, name, f"torque after {_plain(last)}",
         spot="finishing torque", says=says, limits=limits, must=True,
-        big=limits.span if limits else "", unit=limits.unit if limits else "",
+        big=limits.span, unit=limits.unit,
     )  # fmt: skip
     return [step]
 
