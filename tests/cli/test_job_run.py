@@ -126,8 +126,8 @@ def test_every_key(bench: Bench) -> None:
     assert '"xyz": Enter or y for yes, n for no' in ran.out
     assert "why is it skipped?" in ran.out
     assert "5 recorded: flywheel to crankshaft, before its 8 bolts; skipped: no oil" in ran.out
-    whats = [one["what"] for one in bench.facts()]
-    assert whats == ["start", "gate", "back", "gate", "skip", "pause"]
+    kinds = [one["what"] for one in bench.facts()]
+    assert kinds == ["start", "gate", "back", "gate", "skip", "pause"]
 
 
 def test_a_gate_out_of_its_limit_blocks(bench: Bench, steps: tuple[RunStep, ...]) -> None:

@@ -96,7 +96,7 @@ def test_of_several_one_must_be_named(tmp_path: Path) -> None:
     """They are listed, and the vehicle may tell them apart."""
     record(tmp_path / "a.jsonl", vehicle="tanker 1")
     two = record(tmp_path / "b.jsonl", vehicle="tanker 2")
-    with pytest.raises(Unreadable, match="2 records: .*tanker 1.*tanker 2.*name one"):
+    with pytest.raises(Unreadable, match=r"2 records: .*tanker 1.*tanker 2.*name one"):
         unfinished(kept(tmp_path), "jobs/pump", "")
     found = unfinished(kept(tmp_path), "jobs/pump", "tanker 2")
     assert found is not None
@@ -142,10 +142,10 @@ def test_a_new_record_takes_no_others_place(tmp_path: Path) -> None:
 HOLDER = {"user": "anna", "host": "shed", "pid": 77, "since": "today"}
 
 
-def journal(path: Path, *whats: str, job: str = "jobs/pump") -> Path:
+def journal(path: Path, *kinds: str, job: str = "jobs/pump") -> Path:
     """Write a journal with its chain."""
     opened = Journal.open(path)
-    for what in whats:
+    for what in kinds:
         at = "2026-05-02T10:00:00+02:00" if what == "start" else "later"
         opened.append({"what": what, "at": at, "job": job})
     opened.close()
@@ -172,7 +172,7 @@ def test_journals_that_went_on_apart_are_kept_apart(tmp_path: Path) -> None:
     folder = tmp_path / "records"
     path = take_in(journal(tmp_path / "one.jsonl", "start", "gate"), folder, HOLDER)
     before = path.read_bytes()
-    with pytest.raises(Unreadable, match="went on apart from .*keep both files"):
+    with pytest.raises(Unreadable, match=r"went on apart from .*keep both files"):
         take_in(journal(tmp_path / "two.jsonl", "start", "bolt"), folder, HOLDER)
     assert path.read_bytes() == before
 
@@ -190,6 +190,6 @@ def test_what_cannot_be_taken_in_is_one_message(
 
     one = journal(tmp_path / "one.txt", "start")
     monkeypatch.setattr("torquebook.jobs.keeping.os.fsync", full)
-    with pytest.raises(Unreadable, match="No space left.*import it again"):
+    with pytest.raises(Unreadable, match=r"No space left.*import it again"):
         take_in(one, tmp_path / "records", HOLDER)
     assert list((tmp_path / "records").glob("*.jsonl")) == []

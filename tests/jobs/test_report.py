@@ -49,7 +49,7 @@ def test_a_report_knows_what_is_open(run: Callable[..., Path], bench: Bench) -> 
     assert report.first["for"] == "tanker 2"
 
 
-def test_a_record_is_shown_without_its_job(run: Callable[..., Path], bench: Bench) -> None:
+def test_a_record_is_shown_without_its_job(run: Callable[..., Path]) -> None:
     """Where the job is not at hand the journal speaks for itself, and cannot be signed."""
     path = run(*ALL, "A. Miller")
 
@@ -61,7 +61,7 @@ def test_a_record_is_shown_without_its_job(run: Callable[..., Path], bench: Benc
     assert "no record of that name" in report.missing
     assert report.signed is not None
     assert len(report.due) == 2
-    with pytest.raises(Unreadable, match="no record of that name.*--book"):
+    with pytest.raises(Unreadable, match=r"no record of that name.*--book"):
         signing(report, "B. Smith")
 
 
@@ -94,7 +94,7 @@ def test_an_edit_of_the_job_is_seen(run: Callable[..., Path], bench: Bench) -> N
 def test_signing_asks_for_every_step(run: Callable[..., Path], bench: Bench, hand: Hand) -> None:
     """Nothing is signed while something is open, nor twice, nor without a name."""
     path = run("")
-    with pytest.raises(Unreadable, match="9 steps are open: pump cover, .*and 6 more; go on"):
+    with pytest.raises(Unreadable, match=r"9 steps are open: pump cover, .*and 6 more; go on"):
         write_to(path, hand, lambda report: signing(report, "A. Miller"), bench.worked)
     run(*ALL[1:])
     with pytest.raises(NotUnderstood, match="no name"):
@@ -103,7 +103,7 @@ def test_signing_asks_for_every_step(run: Callable[..., Path], bench: Bench, han
     assert report.signed is not None
     assert report.signed.facts["name"] == "A. Miller"
     assert report_of(path, bench.worked).signed == report.signed
-    with pytest.raises(Unreadable, match="is signed by A. Miller already"):
+    with pytest.raises(Unreadable, match=r"is signed by A. Miller already"):
         write_to(path, hand, lambda report: signing(report, "B. Smith"), bench.worked)
 
 

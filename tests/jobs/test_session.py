@@ -49,9 +49,9 @@ def test_a_run_goes_on_where_it_was(stretch: WorkedJob, tmp_path: Path, hand: Ha
         with Session(stretch, path, hand) as session:
             assert session.state.current == session.steps[count]
             assert session.take(line).facts is not None
-    whats = [entry.facts["what"] for entry in session.journal.entries]
-    assert whats.count("start") == 1
-    assert whats.count("resume") == len(ALL) - 1
+    kinds = [entry.facts["what"] for entry in session.journal.entries]
+    assert kinds.count("start") == 1
+    assert kinds.count("resume") == len(ALL) - 1
     with pytest.raises(Unreadable, match="is signed off; begin another with --new"):
         Session(stretch, path, hand).__enter__()
 
@@ -144,10 +144,8 @@ def test_a_torn_line_is_named(stretch: WorkedJob, tmp_path: Path, hand: Hand) ->
     with path.open("ab") as stream:
         stream.write(b'{"seq": 3, "what": "bo')
     with Session(stretch, path, hand) as session:
-        assert session.notes == [
-            f"a last line that was never finished was put into {path}.torn; what it was about "
-            "is asked again"
-        ]
+        (note,) = session.notes
+        assert note.startswith(f"a last line that was never finished was put into {path}.torn; ")
         assert session.state.current == session.steps[1]
 
 
