@@ -127,12 +127,13 @@ def test_an_edit_of_the_job_is_said(
     text = (bench.folder / "joints/example/cover.yaml").read_text()
     (bench.folder / "joints/example/cover.yaml").write_text(text.replace("20 N.m", "22 N.m"))
     with Session(bench.worked("jobs/pump"), path, hand) as session:
-        assert session.notes == [
-            "the job's records were edited since this record was written to",
-            "no longer as it was done, so looked at again: pump cover, stage 1 of 2, bolt 1 of 2, "
-            "position 1, pump cover, stage 1 of 2, bolt 2 of 2, position 2, "
-            "pump overhaul",
-        ]
+        edited, unfit = session.notes
+        assert edited == "the job's records were edited since this record was written to"
+        assert unfit == (
+            "no longer as it was done, so looked at again: "
+            "pump cover, stage 1 of 2, bolt 1 of 2, position 1, "
+            "pump cover, stage 1 of 2, bolt 2 of 2, position 2, pump overhaul"
+        )
         assert [step.kind for step in session.state.open] == ["bolt", "bolt", "sign"]
 
 

@@ -114,6 +114,17 @@ def test_readings_at_the_bolts_are_offered(session: Session) -> None:
     assert "Read at 8 bolts: Enter takes these readings." in " ".join(shown(session, SMALL).split())
 
 
+def test_the_reason_for_skipping_is_asked_alone(session: Session) -> None:
+    """The keys are those that count now, and a paragraph says no more than the question."""
+    session.take("")
+    reply = session.take("s")
+    said = session.said(reply)
+    assert shown(session, LARGE, *said).endswith(
+        "type the reason   b not skipped   p pause   ? help\n"
+    )
+    assert shown(session, SMALL, *said) == "why is it skipped? b goes back to it\n"
+
+
 @pytest.mark.parametrize("screen", [LARGE, SMALL])
 def test_help_explains_every_key(session: Session, screen: Screen) -> None:
     """Each key with what it does, and the step that is next."""

@@ -309,7 +309,8 @@ def _number(stage: WorkedStage) -> tuple[str, str, tuple[str, ...]]:
             hint.append(f"the job says {stage.shown}{aim}")
         return big, unit, tuple(hint)
     if isinstance(stage.stage, notation.Torque):
-        return stage.shown, "", ("none of the wrenches can be set to this",)
+        big, _, unit = stage.shown.rpartition(" ")
+        return big, unit.replace("·", "."), ("none of the wrenches can be set to this",)
     return stage.shown, "", ()
 
 

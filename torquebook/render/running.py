@@ -31,6 +31,7 @@ HELP: Final = (
 )
 
 
+REASON: Final = "type the reason   b not skipped   p pause   ? help"
 _ENDS: Final = {"up to ": "at most", "at least ": "at least"}
 
 
@@ -102,7 +103,10 @@ def step_text(
         paper.gap()
         paper.columns(HELP)
         paper.gap()
-    if not screen.large:
+    if not screen.large and session.asking.skip:
+        for line in said:
+            paper.text(line)
+    elif not screen.large:
         _paragraph(state, step, said, paper)
     elif helps:
         paper.text(f"next: {step.title}")
@@ -132,7 +136,7 @@ def _whole(
     for line in (*step.hint, *step.says, *(due[1:] if step.must else due)):
         paper.text(line, 2)
     paper.gap()
-    paper.text(keys(step))
+    paper.text(REASON if session.asking.skip else keys(step))
 
 
 def left(session: Session, command: str, paper: Paper) -> None:
