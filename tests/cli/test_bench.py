@@ -64,3 +64,20 @@ def test_an_adapter_needs_a_bench(bench: Path, cli: Runner) -> None:
     ran = cli("wrench", "54 N.m", "--length", "12 in", "--adapter", "crow")
     assert ran.code == 2
     assert "write torquebook bench" in " ".join(ran.err.split())
+
+
+def test_a_card_shows_the_setting_for_my_wrench(bench: Path, cli: Runner) -> None:
+    """``look`` sets a joint's stages on the wrench of my bench that covers them."""
+    assert bench.parent.exists()
+    cli("bench", given=f"{ANSWERS}\n")
+    out = cli("look", "joints/brigade/flywheel").out
+    assert "red: set 30 N·m" in out
+    assert "click 20-100: set" not in out
+
+
+def test_answers_that_end_keep_nothing(bench: Path, cli: Runner) -> None:
+    """The end of the input is one message, and nothing is written."""
+    ran = cli("bench", given="N.m\nred\n")
+    assert ran.code == 2
+    assert "end before all is asked" in " ".join(ran.err.split())
+    assert not bench.exists()

@@ -92,6 +92,35 @@ def test_hostile_names_are_inert(cli: Runner, tmp_path: Path) -> None:
     assert "=SUM(A1)<script>" in cli(*words).out
 
 
+@pytest.mark.parametrize("command", ["parts", "tools"])
+def test_names_that_act_are_shown_as_they_are(command: str, cli: Runner, tmp_path: Path) -> None:
+    """An escape sequence in a joint's name, a supply or a tool reaches no terminal and no cell."""
+    source = 'source: {kind: invented, title: "an example", provenance: "invented"}\n'
+    for shelf in ("joints", "jobs"):
+        (tmp_path / shelf).mkdir()
+    joint = (
+        'kind: joint\ntitle: "a"\nname: "@a\u200b\u202e"\ncount: 1\n'
+        'fastener: {thread: "M10", strength_class: "8.8"}\ntighten: "44 N.m"\n'
+        'supplies: ["+1 \u2066glue"]\n'
+    )
+    gate = (
+        '  - gate: {name: "-new", why: "w", tool: "=\u2067gauge", '
+        'measure: {what: "@x", unit: mm, low: 1}}\n'
+    )
+    (tmp_path / "joints" / "a.yaml").write_text(joint + source, encoding="utf-8")
+    job = f'kind: job\ntitle: "a"\nname: "a"\nsteps:\n  - joint: joints/a\n{gate}{source}'
+    (tmp_path / "jobs" / "a.yaml").write_text(job, encoding="utf-8")
+    words = ("job", command, "a", "--book", str(tmp_path))
+    ran = cli(*words)
+    assert ran.code == 0
+    for out in (ran.out, cli(*words, "--csv").out, cli(*words, "--json").out):
+        assert not set(out) & set("\u200b\u202e\u2066\u2067\x1b")
+        assert "\\u" in out
+    cells = [cell for row in csv.reader(cli(*words, "--csv").out.splitlines()) for cell in row]
+    assert not [cell for cell in cells if cell.startswith(("=", "+", "-", "@"))]
+    assert "'=\\u2067gauge" in cells
+
+
 def test_a_sheet_goes_to_the_terminal_or_a_file(cli: Runner, tmp_path: Path) -> None:
     """HTML is shown or written; a file that ends in .pdf is a PDF; JSON holds the content."""
     assert cli("job", "sheet", "brigade-overhaul").out.startswith("<!DOCTYPE html>")

@@ -220,7 +220,8 @@ def test_elastic_and_not_grown_goes_back(cli: Runner) -> None:
 
 def test_table_by_name(cli: Runner) -> None:
     """A named table is the one that counts, and the rules of the others are set aside."""
-    answer = one(cli, "M10 nylon-insert nut", "--drag", "1.2 N.m", "--table", "iso 2320")
+    words = ("M10 nylon-insert nut", "--drag", "1.2 N.m", "--table", "iso 2320")
+    answer = one(cli, *words, "--uses", "3")
     said = [c["said"] for r in answer["rulings"] for c in r["checks"] if c["quantity"] == "drag"]
     told = "at least 1 N·m up to the fifth removal, at most 10.5 N·m going on for M10"
     assert said == [f"drag 1.2 N·m; {told} by ISO 2320 (steel nuts of class 04)"]

@@ -56,7 +56,7 @@ class Bench(NamedTuple):
         """Work out a job by its name, id or file."""
         return work_out(self.library(), self.book(), text, **options)
 
-    def record(self, name: str, more: str = "", **changes: str | None) -> None:
+    def record(self, name: str, /, more: str = "", **changes: str | None) -> None:
         """Write a joint: the pump's cover with some keys changed, or taken out by None."""
         lines = dict(line.split(": ", 1) for line in COVER.splitlines())
         kept = {key: value for key, value in {**lines, **changes}.items() if value is not None}

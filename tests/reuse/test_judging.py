@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, get_args
 
 import pytest
@@ -86,7 +87,7 @@ def test_preference_of_the_strictest_decides_too() -> None:
 def test_preference_does_not_beat_the_maker() -> None:
     """The maker's word counts before a preferred source's."""
     measured = Measured(length_mm=10.2, limit_length_mm=10.3)
-    answer = ruled(used("tab washer", measured=measured), LIBRARY, ["tab-washer-renew"])
+    answer = ruled(used("stretch", measured=measured), LIBRARY, ["reuse/stretch"])
     assert answer.rulings[0].rule.id == "reuse/maker-length"
     assert (answer.verdict, answer.preferred) == ("reuse", "")
 
@@ -103,3 +104,11 @@ def test_no_rule_at_all() -> None:
     """Where no rule applies nothing is guessed."""
     with pytest.raises(NotUnderstood, match="no rule of the book applies"):
         ruled(used("wheel"), Empty())
+
+
+@pytest.mark.parametrize("feature", ["adhesive patch", "tab washer", "structural A490", "pickled"])
+def test_a_limit_of_length_answers_no_other_question(feature: Feature) -> None:
+    """A spent patch, a bent washer and brittle steel stay renewed, whatever a length allows."""
+    measured = Measured(length_mm=10.2, limit_length_mm=10.3)
+    fastener = replace(used(feature, measured=measured), strength_class="12.9")
+    assert ruled(fastener, LIBRARY).verdict == "renew"

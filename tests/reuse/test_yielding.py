@@ -7,31 +7,37 @@ import pytest
 from torquebook.bands import Band
 from torquebook.catalogue.book import Book
 from torquebook.errors import NotUnderstood
-from torquebook.reuse.yielding import read_end, strained
+from torquebook.reuse.yielding import read_segments, strained
 
 BOOK = Book.open()
 
 
 @pytest.mark.parametrize(
-    ("tighten", "torque", "angle"),
+    ("tighten", "segments"),
     [
-        ("40 N.m", 40, 0),
-        ("30 N.m + 90 deg", 30, 90),
-        ("30 N.m, slacken, 40 N.m + 90 deg + 60 deg", 40, 150),
-        ("30 N.m + 90 deg, slacken, 20 N.m", 20, 0),
+        ("40 N.m", [(40, 0)]),
+        ("30 N.m + 90 deg", [(30, 90)]),
+        ("30 N.m, slacken, 40 N.m + 90 deg + 60 deg", [(30, 0), (40, 150)]),
+        ("30 N.m + 90 deg, slacken, 20 N.m", [(30, 90), (20, 0)]),
     ],
 )
-def test_end_of_stages(tighten: str, torque: float, angle: float) -> None:
-    """The last torque counts, with all angles after it."""
-    found = read_end(tighten)
-    assert (found[0].nominal, found[1].nominal) == (torque, angle)
+def test_segments_of_stages(tighten: str, segments: list[tuple[float, float]]) -> None:
+    """Each torque counts, with all angles after it."""
+    found = read_segments(tighten)
+    assert [(torque.nominal, angle.nominal) for torque, angle in found] == segments
+
+
+@pytest.mark.parametrize("later", ["slacken, 25 N.m", "25 N.m"])
+def test_what_came_before_counts(later: str) -> None:
+    """An overload stays one, whatever follows it."""
+    assert strained(BOOK, "M10", "8.8", f"200 N.m, {later}", None, "oiled").history == "past yield"
 
 
 @pytest.mark.parametrize("tighten", ["90 deg", "slacken"])
 def test_no_torque(tighten: str) -> None:
     """Stages without a torque cannot be worked out."""
     with pytest.raises(NotUnderstood, match="no torque"):
-        read_end(tighten)
+        read_segments(tighten)
 
 
 @pytest.mark.parametrize(

@@ -45,7 +45,7 @@ class Looked(NamedTuple):
     card : dict or None
         The one card, where one was named or only one was found.
     wrench : dict or None
-        The card of the wrench that a joint names.
+        The card of the wrench that a joint names, or of one on the user's bench.
     settings : tuple of Setting or None
         For each stage of a joint; None where nothing is set, or no wrench is known.
     """
@@ -72,7 +72,9 @@ def open_layers(folders: "Sequence[str]", say: "Say") -> "list[Layer]":
     return [*open_folders(folders, say), *own]
 
 
-def looked(layers: "Sequence[Layer]", text: str, kind: str = "") -> Looked:
+def looked(
+    layers: "Sequence[Layer]", text: str, kind: str = "", mine: "Sequence[Card]" = ()
+) -> Looked:
     """Return what answers to a text.
 
     Parameters
@@ -82,6 +84,9 @@ def looked(layers: "Sequence[Layer]", text: str, kind: str = "") -> Looked:
         An id, a name, or words.
     kind : str
         To look for no other kind; empty for all.
+    mine : sequence of dict
+        Wrenches of the user's bench, as cards; the one that covers most of a joint's stages
+        takes the place of the one that the joint names.
 
     Raises
     ------
@@ -96,7 +101,15 @@ def looked(layers: "Sequence[Layer]", text: str, kind: str = "") -> Looked:
     stages = card["facts"].get("stages", ())
     named = card["facts"].get("wrench") if card["kind"] == "joint" else None
     wrench = finder.one("wrench", named) if named else None
+    if mine and card["kind"] == "joint":
+        wrench = max(mine, key=lambda one: _covered(stages, one))
     return Looked(found, card, wrench, tuple(_setting(stage, wrench) for stage in stages))
+
+
+def _covered(stages: "Sequence[dict[str, Any]]", wrench: "Card") -> int:
+    """Return how many torque stages a wrench can be set to."""
+    settings = (_setting(stage, wrench) for stage in stages)
+    return sum(setting is not None and not setting.fit for setting in settings)
 
 
 def _setting(stage: dict[str, Any], wrench: "Card | None") -> Setting | None:

@@ -108,6 +108,18 @@ class Bench(NamedTuple):
         raise NotUnderstood(name, "no adapter of my bench", known or ("torquebook bench --ask",))
 
     @property
+    def cards(self) -> tuple[dict[str, Any], ...]:
+        """The wrenches as the index keeps records for ``look``."""
+        return tuple(
+            {
+                "kind": "wrench",
+                "name": one.name,
+                "facts": {"low": one.low, "high": one.high, "unit": one.unit},
+            }
+            for one in self.wrenches
+        )
+
+    @property
     def rows(self) -> Rows:
         """The wrenches as the book's index holds them."""
         from torquebook.units import FACTORS  # noqa: PLC0415 - a bench may have no wrench

@@ -12,7 +12,7 @@ from torquebook.catalogue.bench import Adapter, Bench, OwnWrench, read_bench, wr
 from torquebook.cli.command import bench_path
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS
-from torquebook.errors import NotUnderstood
+from torquebook.errors import NotUnderstood, Unreadable
 from torquebook.render import bench as render
 from torquebook.render import terminal
 
@@ -62,7 +62,11 @@ class _Asker:
     def ask(self, what: str, read: Callable[[str], T], known: str = "") -> T:
         """Return what an answer means; an empty one is what was known."""
         while True:
-            text = click.prompt(what, default=known, show_default=bool(known), err=True)
+            try:
+                text = click.prompt(what, default=known, show_default=bool(known), err=True)
+            except click.Abort:
+                right = "answer each question, or press Enter"
+                raise Unreadable("the answers", "end before all is asked", right) from None
             try:
                 return read(text)
             except NotUnderstood as trouble:

@@ -7,7 +7,7 @@ import click
 from torquebook.answers.cards import looked, open_layers
 from torquebook.catalogue.finding import KINDS
 from torquebook.catalogue.lookup import near
-from torquebook.cli.command import book_option, every_folder, say
+from torquebook.cli.command import book_option, every_folder, my_bench, say
 from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS
 from torquebook.errors import NotUnderstood
@@ -40,5 +40,6 @@ def command(
     if kind not in {"", *KINDS}:
         raise NotUnderstood(kind, "no kind of record", near(kind, KINDS, KINDS))
     layers = open_layers(every_folder(folders), say())
-    answer = looked(layers, " ".join(words), kind)
+    bench = my_bench()
+    answer = looked(layers, " ".join(words), kind, bench.cards if bench else ())
     terminal.answer(answer, render, as_json=as_json, plain=plain)

@@ -7,13 +7,14 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 from torquebook.catalogue.lookup import plain
+from torquebook.reuse.words import FEATURES
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
     from torquebook.jobs.model import WorkedJob, WorkedJoint
     from torquebook.records.job import Gate, Measure
-    from torquebook.reuse.model import Ruling
+    from torquebook.reuse.model import Comparison, Ruling
 
 #: Features that are parts of their own, renewed without the bolt that they belong to.
 LOOSE: Final = frozenset(
@@ -22,12 +23,10 @@ LOOSE: Final = frozenset(
         "crush washer", "bonded seal", "circlip", "roll pin", "dowel", "coil insert",
     )
 )  # fmt: skip
-#: Features of the nut of a joint rather than of its bolt.
-OF_NUT: Final = frozenset(
-    (
-        "locking nut", "nylon-insert nut", "all-metal locking nut", "castellated nut",
-        "staked nut", "exhaust nut",
-    )
+#: Features of the nut of a joint rather than of its bolt, the most telling first.
+OF_NUT: Final = (
+    "nylon-insert nut", "all-metal locking nut", "castellated nut", "staked nut",
+    "exhaust nut", "locking nut",
 )  # fmt: skip
 #: What a check is measured with, by its quantity.
 GAUGES: Final = {
@@ -38,6 +37,7 @@ GAUGES: Final = {
     "drag": "torque wrench with a dial",
 }
 _KINDS: Final = frozenset({"plug", "sensor", "nozzle", "pipe nut"})
+_UNMEASURED: Final = re.compile(r"^not (?:measured|counted)(?: at two places)?[,;] ")
 _SPEAKS_OF_NEW: Final = re.compile(r"\b(?:new|old)\b", re.IGNORECASE)
 
 
@@ -102,6 +102,8 @@ class First:
     tool : str
         Empty where none is needed or stated.
     why : str
+    failing : Order or None
+        What to order where a joint's fasteners do not pass; None for a gate.
     """
 
     name: str
@@ -109,6 +111,7 @@ class First:
     measure: Measure | None
     tool: str
     why: str
+    failing: Order | None = None
 
 
 @dataclass(frozen=True)
@@ -131,37 +134,77 @@ def parts(job: WorkedJob) -> Parts:
     job : WorkedJob
     """
     joints = tuple({joint.held.id: joint for joint in job.joints}.values())
-    orders = [order for joint in joints if (order := _order(joint))]
-    firsts = [first for joint in joints for first in _checks(joint)]
+    orders = {joint.held.id: tuple(_orders(joint)) for joint in joints}
+    firsts = [first for joint in joints for first in checks(joint)]
     firsts += [_gate(one.gate) for one in job.gates if _is_of_new(one.gate)]
-    return Parts(job, _merged(orders), _supplies(joints, orders), tuple(firsts))
+    merged = _merged(order for found in orders.values() for order in found)
+    return Parts(job, merged, _supplies(joints, orders), tuple(firsts))
 
 
-def _order(joint: WorkedJoint) -> Order | None:
-    """Return what is renewed of a joint, None if nothing is."""
-    first = joint.reuse.rulings[0]
-    if joint.reuse.verdict != "renew":
-        return None
-    limits = joint.held.record.reuse
-    record = first.rule.record
-    source = limits.source if first.is_makers and limits else record.source.line
-    item = _item(joint, first)
+def _orders(joint: WorkedJoint) -> Iterator[Order]:
+    """Yield what is renewed of a joint: its bolts, their nuts, each of its small parts."""
+    for ruling, *_ in _by_thing(joint):
+        if ruling.verdict == "renew":
+            yield _order(joint, ruling)
+
+
+def _by_thing(joint: WorkedJoint) -> tuple[list[Ruling], ...]:
+    """Return what is ruled of each thing of a joint, the ruling that counts first of each.
+
+    A pin is renewed whatever is ruled of its bolt. Nuts that the maker always renews with
+    their bolts are part of that order.
+    """
+    found: dict[str, list[Ruling]] = {}
+    for ruling in joint.reuse.rulings:
+        found.setdefault(_special(joint, ruling), []).append(ruling)
+    bolt = found.get("", ())
+    if bolt and bolt[0].is_makers and bolt[0].verdict == "renew":
+        return tuple(rulings for thing, rulings in found.items() if thing not in OF_NUT)
+    return tuple(found.values())
+
+
+def decided(joint: WorkedJoint) -> dict[Item, tuple[Ruling, ...]]:
+    """Return, for each thing of a joint, the rulings on it that count.
+
+    The first, and where that is the maker's, what he says besides.
+    """
+    found = {}
+    for first, *others in _by_thing(joint):
+        besides = [one for one in others if first.is_makers and one.is_makers]
+        found[_item(joint, _special(joint, first))] = (first, *besides)
+    return found
+
+
+def _special(joint: WorkedJoint, ruling: Ruling) -> str:
+    """Return the small part or nut that a ruling is about; empty for the bolt itself."""
+    has = joint.reuse.used.features
+    meant = [feature for feature in ruling.rule.record.features if feature in has]
+    if loose := [feature for feature in meant if feature in LOOSE]:
+        return loose[0]
+    if any(feature in OF_NUT for feature in meant):
+        return next(feature for feature in OF_NUT if feature in has)
+    return ""
+
+
+def _order(joint: WorkedJoint, ruling: Ruling) -> Order:
+    """Return the order of what a ruling is about."""
+    limits, record = joint.held.record.reuse, ruling.rule.record
+    source = limits.source if ruling.is_makers and limits else record.source.line
+    item = _item(joint, _special(joint, ruling))
     return Order(joint.held.record.count, item, (joint.held.record.name,), record.why, source)
 
 
-def _item(joint: WorkedJoint, ruling: Ruling) -> Item:
-    """Return the thing that a ruling has renewed."""
+def _item(joint: WorkedJoint, special: str) -> Item:
+    """Return a joint's small part or nut, else its bolt."""
     record, size = joint.held.record, joint.thread.size
     bolt = record.fastener
-    meant = [feature for feature in ruling.rule.record.features if feature in bolt.features]
-    for feature in meant:
-        if feature in LOOSE:
-            return Item(_described(feature, record.supplies), size, is_small=True)
-        if feature in OF_NUT:
-            return Item(feature, size, strength_class=bolt.nut or "")
-    what: str = bolt.kind if bolt.kind and bolt.kind in _KINDS else "bolt"
-    if bolt.kind == "adjusting" or OF_NUT & set(bolt.features):
+    if special in LOOSE:
+        return Item(_described(special, record.supplies), size, is_small=True)
+    if special:
+        return Item(special, size, strength_class=bolt.nut or "")
+    if bolt.kind == "adjusting":
         return Item("nut", size, strength_class=bolt.nut or "")
+    what: str = bolt.kind if bolt.kind in _KINDS else "bolt"
     return Item(
         what,
         size,
@@ -174,8 +217,12 @@ def _item(joint: WorkedJoint, ruling: Ruling) -> Item:
 
 def _described(feature: str, supplies: Iterable[str]) -> str:
     """Return a small part as the joint's supplies describe it, else by its kind."""
-    kind = plain(feature).split()[-1]
-    return next((supply for supply in supplies if kind in plain(supply)), feature)
+    return next((supply for supply in supplies if _names(supply, feature)), feature)
+
+
+def _names(supply: str, feature: str) -> bool:
+    """Return whether a supply is a small part: ``copper washer, 22 mm`` is a crush washer."""
+    return FEATURES.get(plain(supply.partition(",")[0])) == feature
 
 
 def _merged(orders: Iterable[Order]) -> tuple[Order, ...]:
@@ -193,25 +240,40 @@ def _merged(orders: Iterable[Order]) -> tuple[Order, ...]:
     return tuple(found.values())
 
 
-def _supplies(joints: Iterable[WorkedJoint], orders: Iterable[Order]) -> tuple[Supply, ...]:
-    """Return what is to be had ready, each once; what is ordered is not named again."""
-    ordered = {order.item.what for order in orders}
+def _supplies(
+    joints: Iterable[WorkedJoint], orders: Mapping[str, Iterable[Order]]
+) -> tuple[Supply, ...]:
+    """Return what is to be had ready, each once; what a joint orders it does not name again."""
     found: dict[str, list[str]] = {}
     for joint in joints:
+        ordered = {order.item.what for order in orders[joint.held.id]}
         for supply in joint.held.record.supplies:
             if supply not in ordered:
                 found.setdefault(supply, []).append(joint.held.record.name)
     return tuple(Supply(what, tuple(names)) for what, names in found.items())
 
 
-def _checks(joint: WorkedJoint) -> Iterator[First]:
-    """Yield what decides whether the fasteners of a joint go in again."""
-    ruling = joint.reuse.rulings[0]
-    if joint.reuse.verdict != "measure":
-        return
-    for one in ruling.comparisons:
-        tool = GAUGES.get(one.check.quantity, "")
-        yield First(joint.held.record.name, one.said, None, tool, ruling.rule.record.why)
+def checks(joint: WorkedJoint) -> Iterator[First]:
+    """Yield what decides whether the fasteners of a joint go in again.
+
+    Where the maker has several limits, all of them count.
+    """
+    for first, *others in decided(joint).values():
+        if first.verdict != "measure":
+            continue
+        failing = _order(joint, first)
+        for ruling in (first, *(one for one in others if one.verdict == "measure")):
+            why = ruling.rule.record.why
+            for one in ruling.comparisons:
+                tool = GAUGES.get(one.check.quantity, "")
+                yield First(joint.held.record.name, _said(one), None, tool, why, failing)
+
+
+def _said(one: Comparison) -> str:
+    """Return a check with its limit; that it is not measured yet goes without saying."""
+    if one.check.quantity == "look":
+        return one.said
+    return f"{one.check.what}: {_UNMEASURED.sub('', one.said)}"
 
 
 def _is_of_new(gate: Gate) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import zip_longest
 from typing import TYPE_CHECKING, Any
 
 from torquebook.render.cautions import CAUTION
@@ -24,7 +25,7 @@ def text(answer: Parts, paper: Paper) -> None:
     paper.heading("To order")
     if answer.orders:
         rows = [
-            (str(order.count), item_text(order.item), ", ".join(order.joints), order.why)
+            (str(order.count), item_text(order.item), "; ".join(order.joints), order.why)
             for order in answer.orders
         ]
         paper.grid(rows, _HEADS, _WIDTHS, right={0})
@@ -41,9 +42,12 @@ def text(answer: Parts, paper: Paper) -> None:
             paper.text(f"{supply.what}: {'; '.join(supply.joints)}", 2, 4)
     if answer.firsts:
         paper.heading("To measure first")
-        for first in answer.firsts:
+        for first, after in zip_longest(answer.firsts, answer.firsts[1:]):
             paper.text(f"{first.name}: {first_text(first)}", 2, 4)
             paper.text(first.why, 4)
+            if first.failing and (after is None or after.failing != first.failing):
+                count, item = first.failing.count, item_text(first.failing.item)
+                paper.text(f"for one that fails, of {count} in the joint, order {item}", 4)
     paper.gap()
     paper.text(CAUTION)
 
@@ -92,18 +96,29 @@ def rows(answer: Parts) -> Iterator[tuple[str | float | None, ...]]:
         "high", "unit", "tool", "why", "source",
     )  # fmt: skip
     for order in answer.orders:
-        item = order.item
-        about = (item.what, item.thread, item.length_mm, item.strength_class, item.head, item.nut)
-        names = ", ".join(order.joints)
-        yield ("order", order.count, *about, names, None, None, "", "", order.why, order.source)
+        what, names = order.item.what, "; ".join(order.joints)
+        about = _about(order.item)
+        yield (
+            "order", order.count, what, *about, names, None, None, "", "", order.why, order.source
+        )  # fmt: skip
     for supply in answer.supplies:
-        names = ", ".join(supply.joints)
+        names = "; ".join(supply.joints)
         yield ("ready", None, supply.what, "", None, "", "", "", names, None, None, "", "", "", "")
     for first in answer.firsts:
         measure = first.measure
         ends = (measure.low, measure.high, measure.unit) if measure else (None, None, "")
-        where = (first.what, "", None, "", "", "", first.name)
-        yield ("measure", None, *where, *ends, first.tool, first.why, "")
+        count: int | None = None
+        about, source = _about(None), ""
+        if failing := first.failing:
+            count, about, source = failing.count, _about(failing.item), failing.source
+        where = (first.what, *about, first.name)
+        yield ("measure", count, *where, *ends, first.tool, first.why, source)
+
+
+def _about(item: Item | None) -> tuple[str, float | None, str, str, str]:
+    if item is None:
+        return "", None, "", "", ""
+    return item.thread, item.length_mm, item.strength_class, item.head, item.nut
 
 
 def data(answer: Parts) -> dict[str, Any]:
@@ -121,6 +136,7 @@ def data(answer: Parts) -> dict[str, Any]:
                 "unit": first.measure and first.measure.unit,
                 "tool": first.tool,
                 "why": first.why,
+                "failing": first.failing and _order(first.failing),
             }
             for first in answer.firsts
         ],

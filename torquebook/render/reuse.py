@@ -86,7 +86,7 @@ def _ruling(ruling: Ruling, paper: Paper) -> None:
     paper.text(record.title, 2, 4)
     for one in ruling.comparisons:
         paper.text(f"{_mark(one)}: {_said(one)}", 4, 6)
-    if record.otherwise:
+    if record.otherwise and not any(one.passed is False for one in ruling.comparisons):
         paper.text(record.otherwise, 4, 6)
     paper.text(f"why: {record.why}", 2, 4)
     paper.text(f"source: {record.source.line}", 2, 4)

@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from torquebook.jobs.tools import Setting, Spanner, Tools
     from torquebook.render.paper import Paper
 
+CROW_FOOT = "crow's foot"
+
 
 def text(answer: Tools, paper: Paper) -> None:
     """Write the wrenches with their settings, what none covers, spanners and gauges."""
@@ -25,11 +27,7 @@ def text(answer: Tools, paper: Paper) -> None:
         paper.heading("No wrench covers")
         for one in answer.uncovered:
             paper.text(f"{one.stage.shown}: {one.joint}", 2, 4)
-    paper.heading("Sockets and keys")
-    for spanner in answer.spanners:
-        paper.text(f"{spanner_text(spanner)}: {'; '.join(spanner.joints)}", 2, 4)
-    if answer.unsized:
-        paper.text(f"no width is listed: {'; '.join(answer.unsized)}", 2, 4)
+    _spanners(answer, paper)
     if answer.gauges:
         paper.heading("Gauges")
         for tool, names in answer.gauges.items():
@@ -42,6 +40,21 @@ def text(answer: Tools, paper: Paper) -> None:
     paper.text(CAUTION)
 
 
+def _spanners(answer: Tools, paper: Paper) -> None:
+    paper.heading("Sockets and keys")
+    for spanner in answer.spanners:
+        paper.text(f"{spanner_text(spanner)}: {'; '.join(spanner.joints)}", 2, 4)
+    if answer.unsized:
+        paper.text(f"measure, no width is stated or listed: {'; '.join(answer.unsized)}", 2, 4)
+    if answer.crow_feet:
+        said = f"{CROW_FOOT}, and set what torquebook wrench --extension says for it"
+        paper.text(f"{said}: {'; '.join(answer.crow_feet)}", 2, 4)
+    if any(spanner.other_mm for spanner in answer.spanners):
+        paper.text("of two widths the first is by ISO, the second by older DIN standards", 2, 4)
+    if any(len(spanner.drives) > 1 for spanner in answer.spanners):
+        paper.text("with two drives: a socket for each, or an adapter between them", 2, 4)
+
+
 def _set(one: Setting) -> str:
     return f"set {units.write(one.stage.setting)}" if one.stage.setting else ""
 
@@ -49,26 +62,40 @@ def _set(one: Setting) -> str:
 def spanner_text(spanner: Spanner) -> str:
     """Return a socket or key with its size, and the other sizes that such heads have."""
     sizes = [millimetres(size) for size in (spanner.size_mm, *spanner.other_mm)]
-    return f"{spanner.kind} {' or '.join(sizes)} mm"
+    said = f"{spanner.kind} {' or '.join(sizes)} mm"
+    said += f", drive {' and '.join(spanner.drives)}" if spanner.drives else ""
+    said += ", to hold the nut" if spanner.kind == "spanner" else ""
+    return said + (", if the head is a hexagon, which is not stated" if spanner.assumed else "")
 
 
 def rows(answer: Tools) -> Iterator[tuple[str | float | None, ...]]:
     """Yield the tools as rows of one table."""
-    yield ("list", "tool", "set", "set_unit", "stage", "size_mm", "other_mm", "for")
+    yield (
+        "list", "tool", "set", "set_unit", "stage", "size_mm", "other_mm", "drive", "assumed", "for"
+    )  # fmt: skip
     for use in answer.wrenches:
         for one in use.settings:
             value, unit = one.stage.setting or (None, "")
-            yield ("wrench", use.wrench.name, value, unit, one.stage.shown, None, "", one.joint)
+            drive = use.wrench.drive
+            yield (
+                "wrench", use.wrench.name, value, unit, one.stage.shown, None, "", drive, "",
+                one.joint,
+            )  # fmt: skip
     for one in answer.uncovered:
-        yield ("uncovered", "", None, "", one.stage.shown, None, "", one.joint)
+        yield ("uncovered", "", None, "", one.stage.shown, None, "", "", "", one.joint)
     for spanner in answer.spanners:
-        others = " or ".join(map(millimetres, spanner.other_mm))
-        names = ", ".join(spanner.joints)
-        yield ("spanner", spanner.kind, None, "", "", spanner.size_mm, others, names)
-    for name in answer.unsized:
-        yield ("unsized", "", None, "", "", None, "", name)
-    for tool, needed in answer.gauges.items():
-        yield ("gauge", tool, None, "", "", None, "", ", ".join(needed))
+        sizes = (spanner.size_mm, " or ".join(map(millimetres, spanner.other_mm)))
+        assumed = "a hexagon" if spanner.assumed else ""
+        about = (*sizes, "; ".join(spanner.drives), assumed, "; ".join(spanner.joints))
+        yield ("spanner", spanner.kind, None, "", "", *about)
+    others = {
+        "unsized": {"": answer.unsized} if answer.unsized else {},
+        "adapter": {CROW_FOOT: answer.crow_feet} if answer.crow_feet else {},
+        "gauge": answer.gauges,
+    }
+    for name, found in others.items():
+        for tool, needed in found.items():
+            yield (name, tool, None, "", "", None, "", "", "", "; ".join(needed))
 
 
 def data(answer: Tools) -> dict[str, Any]:
@@ -89,11 +116,14 @@ def data(answer: Tools) -> dict[str, Any]:
                 "kind": spanner.kind,
                 "size_mm": spanner.size_mm,
                 "other_mm": list(spanner.other_mm),
+                "drives": list(spanner.drives),
+                "assumed": spanner.assumed,
                 "joints": list(spanner.joints),
             }
             for spanner in answer.spanners
         ],
         "unsized": list(answer.unsized),
+        "crow_feet": list(answer.crow_feet),
         "gauges": {tool: list(names) for tool, names in answer.gauges.items()},
         "caution": CAUTION,
     }

@@ -101,7 +101,11 @@ def used_in_words(
     if any(isinstance(stage, notation.Angle) for stage in notation.read(how.tighten)):
         turned = frozenset({"angle tightened"})
     return replace(
-        used, features=features | turned, history=history | {found.history}, notes=(found.said,)
+        used,
+        features=features | turned,
+        history=history | {found.history},
+        notes=(found.said,),
+        computed=True,
     )
 
 

@@ -71,7 +71,7 @@ def _growth(check: Check, used: Used) -> tuple[str, bool | None]:
     if share > most + _HAIR:
         return f"{said}; over {_percent(most)} proves yield", False
     # Less proves nothing alone; with a computation that says the same it is enough.
-    passed = True if "elastic" in used.history else None
+    passed = True if used.computed and "elastic" in used.history else None
     return f"{said}; up to {_percent(most)} proves nothing", passed
 
 

@@ -71,7 +71,8 @@ def _length(measured: Measured, _thread: Thread | None) -> Iterator[tuple[str, s
         elif length >= new * (1 + MOST_GROWTH) - _SLACK:
             share = 100 * (length / new - 1)
             told = f"from {millimetres(new)} to {millimetres(length)} it grew {share:.2g} %"
-            yield "length_mm", f"{told}; a bolt parts before that; {again}"
+            told += ", which hardly any bolt bears (inference)"
+            yield "length_mm", f"{told}; {again}, and renew it if it stays so"
     elif limit is not None and not LEAST_OF_LIMIT < length / limit < 1 + MOST_GROWTH:
         told = f"{millimetres(length)} is far from the limit {millimetres(limit)}"
         yield "length_mm", f"{told}: another bolt, or another length; measure it again"

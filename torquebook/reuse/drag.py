@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 SHELF = "prevailing"
 FIRST = 1
+LAST_LISTED = 5  # the removal that tables of ISO 2320 end at
+ABSURD = 20.0  # so many times the least one printed, a drag was read wrongly (inference)
 _HAIR = 1 + 1e-9
 
 
@@ -67,10 +69,18 @@ def judged(tables: Sequence[Held[DragTable]], thread: Thread | None, measured: M
     names = " and ".join(held.record.name for held in tables)
     if thread is None:
         return Judged(f"{shown}; without its thread {names} tells nothing", None)
-    for held in tables:
-        for row in held.record.rows:
-            if row.thread in _sizes(thread):
-                return _beside(held.record, row, measured)
+    found = [
+        (held.record, row)
+        for held in tables
+        for row in held.record.rows
+        if row.thread in _sizes(thread)
+    ]
+    if found:
+        # Where several tables list the thread, for nuts of several classes, the strictest counts.
+        table, row = max(
+            found, key=lambda one: _least(one[1], measured.uses)[0] * FACTORS[one[0].unit][1]
+        )
+        return _beside(table, row, measured)
     verb = "does" if len(tables) == 1 else "do"
     return Judged(f"{shown}; {names} {verb} not list {thread.size}", None, listed=False)
 
@@ -94,6 +104,10 @@ def _beside(table: DragTable, row: DragRow, measured: Measured) -> Judged:
     said = f"{shown}; {told} for {row.thread} by {table.name} ({table.nuts})"
     if drag_nm is None:
         return Judged(said, None)
+    if row.fifth_off_least is not None and (measured.uses or 0) > LAST_LISTED:
+        return Judged(f"{said}; the table ends at the fifth removal", None)
+    if drag_nm > ABSURD * least * factor:
+        return Judged(f"{said}; {ABSURD:g} times that is no drag (inference): read again", None)
     if row.first_on_most is not None and drag_nm > row.first_on_most * factor * _HAIR:
         return Judged(f"{said}; more than a new one may show: a thread that has galled", False)
     return Judged(said, drag_nm * _HAIR >= least * factor)
@@ -103,8 +117,9 @@ def _least(row: DragRow, uses: int | None) -> tuple[float, str]:
     """Return the least torque that counts after so many uses, and the words for when."""
     if row.again_least is not None:
         return row.again_least, ""
-    if uses == FIRST and row.first_off_least is not None:
-        return row.first_off_least, " at the first removal"
+    if uses in {None, FIRST} and row.first_off_least is not None:
+        unsaid = "" if uses else ", for how often it came off is not said (--uses)"
+        return row.first_off_least, f" at the first removal{unsaid}"
     if row.fifth_off_least is not None:
         return row.fifth_off_least, " up to the fifth removal"
     if row.off_least is not None:

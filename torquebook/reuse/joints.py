@@ -46,8 +46,9 @@ def used_of(held: Held[JointRecord], book: Book) -> Used:
     thread = book.thread(fastener.thread)
     history = set(fastener.history)
     notes: list[str] = []
+    computed = False
     if not history & STRAIN and fastener.kind in {None, "stretch"}:
-        _strain(joint, thread, book, history, notes)
+        computed = _strain(joint, thread, book, history, notes)
     return Used(
         thread,
         fastener.strength_class or "",
@@ -55,6 +56,7 @@ def used_of(held: Held[JointRecord], book: Book) -> Used:
         frozenset(history),
         _limits(joint),
         tuple(notes),
+        computed,
     )
 
 
@@ -73,12 +75,12 @@ def _features(joint: JointRecord) -> set[Feature]:
 
 def _strain(
     joint: JointRecord, thread: Thread, book: Book, history: set[History], notes: list[str]
-) -> None:
-    """Add whether the joint's own stages take its bolts past yield."""
+) -> bool:
+    """Add whether the joint's own stages take its bolts past yield; return if that is known."""
     fastener = joint.fastener
     if not fastener.strength_class:
         notes.append("whether it went past yield is not known: no strength class")
-        return
+        return False
     grip_mm = _clamp_mm(joint)
     try:
         found = strained(
@@ -92,9 +94,10 @@ def _strain(
         )
     except TorquebookError as trouble:
         notes.append(f"whether it went past yield is not known: {trouble}")
-        return
+        return False
     history.add(found.history)
     notes.append(found.said)
+    return True
 
 
 def _clamp_mm(joint: JointRecord) -> float | None:

@@ -101,6 +101,14 @@ def _completed(used: Used) -> tuple[Used, tuple[str, ...]]:
     return replace(used, features=features, history=history), remarks
 
 
+#: Features of bolts whose only question is how far they are stretched; a patch, a nut that turns,
+#: brittle steel or a washer ask others, which no limit of length or uses answers.
+STRETCHED: Final[frozenset[Feature]] = frozenset(
+    (
+        "plain", "stretch", "angle tightened", "driveline", "suspension", "flywheel",
+        "clutch cover", "wheel", "ribbed head", "aluminium",
+    )
+)  # fmt: skip
 _GIVEN: Final[dict[Given, Callable[[Measured], bool]]] = {
     "always new": lambda m: m.always_new,
     "length limit": lambda m: m.limit_length_mm is not None,
@@ -148,6 +156,8 @@ def _ordered(rulings: list[Ruling], used: Used, prefer: Sequence[str]) -> tuple[
     """Return the rulings, the one that counts first, and the preferred source that decided."""
     liked = [one for wanted in prefer for one in rulings if _is(wanted, one.rule)]
     makers = any(one.is_makers for one in rulings)
+    own = [one.rule.record for one in rulings if one.rule.record.source.kind == "maker"]
+    told = {feature for record in own for feature in record.features}
     by_preference = {
         id(one)
         for one in rulings
@@ -155,10 +165,16 @@ def _ordered(rulings: list[Ruling], used: Used, prefer: Sequence[str]) -> tuple[
         if _same_question(one, other, used) and one not in liked[: place + 1]
     }
 
+    def answers(record: ReuseRule) -> bool:
+        """Return whether the maker answers what a rule asks, by a limit or a rule of his own."""
+        damaged = bool(set(record.histories) - STRAIN)
+        spoken = bool(set(record.features) & told)
+        stretched = not record.classes and set(record.features) <= STRETCHED
+        return not damaged and (spoken or stretched)
+
     def key(one: Ruling) -> tuple[bool, bool, int, bool, int, str]:
         record = one.rule.record
-        damage = set(record.histories) - STRAIN
-        outranked = makers and not one.is_makers and not damage
+        outranked = makers and not one.is_makers and answers(record)
         worst = VERDICTS.index(one.verdict)
         aside = id(one) in by_preference and not one.is_makers
         return outranked, aside, worst, not one.is_makers, -record.strictness, one.rule.id

@@ -74,6 +74,8 @@ class Used:
     measured : Measured
     notes : tuple of str
         What was worked out of it, or could not be.
+    computed : bool
+        Whether its strain was worked out by the program, not assumed or told.
     """
 
     thread: Thread | None
@@ -82,6 +84,7 @@ class Used:
     history: frozenset[History]
     measured: Measured
     notes: tuple[str, ...] = ()
+    computed: bool = False
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from torquebook.errors import NotUnderstood
 from torquebook.reuse.words import (
     DOUBTFUL,
     FEATURES,
+    HEADS,
     HISTORIES,
     IDLE,
     MOST_WORDS,
@@ -89,6 +90,8 @@ class _Reader:
         for count in range(min(_SIZE_WORDS, len(words)), 0, -1):
             if self._size(" ".join(words[:count])):
                 return count
+        if plain(words[0]) in HEADS and words[1:] and plain(words[1]) == "head":
+            return 2
         if plain(words[0]) not in IDLE:
             self._refuse(words[0])
         return 1

@@ -41,7 +41,7 @@ _FEATURES: Final[Mapping[Feature, tuple[str, ...]]] = {
     "tab washer": ("lock tab", "locking tab", "tab lock washer", "locking plate"),
     "castellated nut": ("castle nut", "slotted nut", "castellated"),
     "staked nut": ("staked", "stake nut", "peened nut"),
-    "aluminium": ("aluminum", "aluminium bolt", "aluminum bolt", "alloy bolt"),
+    "aluminium": ("aluminum", "aluminium bolt", "aluminum bolt"),
     "exhaust nut": ("copper-plated nut", "exhaust manifold nut", "manifold nut"),
     "exhaust stud": ("exhaust manifold stud", "manifold stud"),
     "driveline": (
@@ -84,12 +84,15 @@ _HISTORIES: Final[Mapping[History, tuple[str, ...]]] = {
     "corroded": ("rusty", "rust", "rusted", "corrosion"),
     "pitted": ("pits", "pitting"),
     "damaged thread": ("thread damaged", "bad thread", "galled thread", "galled"),
-    "tapered shank": ("necked", "tapered", "waist", "thinned shank"),
+    "tapered shank": ("necked", "tapered", "thinned shank"),
     "came out with its nut": ("came out with the nut", "stud came out"),
 }
 
 #: Words that mean more than one thing, with what they may mean.
 DOUBTFUL: Final[Mapping[str, tuple[str, ...]]] = {
+    "head bolt": ("stretch bolt", "plain bolt"),
+    "cylinder head bolt": ("stretch bolt", "plain bolt"),
+    "alloy bolt": ("aluminium bolt", "plain bolt"),
     "patch": ("adhesive patch", "nylon patch"),
     "patched": ("adhesive patch", "nylon patch"),
     "lock washer": ("spring washer", "toothed washer", "tab washer"),
@@ -108,8 +111,10 @@ DOUBTFUL: Final[Mapping[str, tuple[str, ...]]] = {
 #: Words that say nothing of what is special.
 IDLE: Final = frozenset(
     {"a", "an", "the", "and", "with", "of", "on", "in", "bolt", "bolts", "screw", "screws", "nut"}
-    | {"nuts", "fastener", "used", "old", "hexagon", "head", "steel", "x"}
+    | {"nuts", "fastener", "used", "old", "hexagon", "steel", "x"}
 )
+#: What stands before "head" where a head's kind is meant, which says nothing of reuse.
+HEADS: Final = frozenset({"hexagon", "hex", "socket", "flange", "cap", "button", "countersunk"})
 #: Words that take the next one back: whoever writes them is told to leave both out.
 NOT: Final = frozenset({"no", "not", "never", "without", "non"})
 

@@ -25,24 +25,25 @@ class Strained(NamedTuple):
     said: str
 
 
-def read_end(tighten: str) -> tuple[Band, Band]:
-    """Return the last torque of a list of stages [N·m], and the whole angle after it [°].
+def read_segments(tighten: str) -> tuple[tuple[Band, Band], ...]:
+    """Return each torque of a list of stages [N·m], with the whole angle after it [°].
 
     Raises
     ------
     NotUnderstood
         If there is no torque.
     """
-    torque = None
-    angle = Band.exact(0.0)
+    found: list[tuple[Band, Band]] = []
     for stage in notation.read(tighten):
-        if isinstance(stage, notation.Torque):
-            torque, angle = stage.band, Band.exact(0.0)
-        elif isinstance(stage, notation.Angle):
-            angle = Band(*(sum(ends) for ends in zip(angle, stage.band, strict=True)))
-    if torque is None or torque.high <= 0:
+        if isinstance(stage, notation.Torque) and stage.band.high > 0:
+            found.append((stage.band, Band.exact(0.0)))
+        elif isinstance(stage, notation.Angle) and found:
+            torque, angle = found[-1]
+            turned_by = Band(*(sum(ends) for ends in zip(angle, stage.band, strict=True)))
+            found[-1] = (torque, turned_by)
+    if not found:
         raise NotUnderstood(tighten, "no torque that could stretch a bolt", _EXAMPLE)
-    return torque, angle
+    return tuple(found)
 
 
 def strained(
@@ -72,15 +73,21 @@ def strained(
         If one of them is not in the book, or the class names no elongation after fracture.
     """
     what = fastening(book, thread, strength_class, friction, head, "")
-    torque, angle = read_end(tighten)
+    segments = read_segments(tighten)
     if what.strength.elongation_pct is None:
         name = what.strength.name
-        raise NotUnderstood(name, "no elongation after fracture is listed for it", ("8.8", "10.9"))
-    snug = with_tool(torque, what.deviation_at(torque.nominal))
-    end = turned(
-        what.thread, what.strength, what.friction, what.bearing_mm, snug, angle, clamp_length_mm
-    )
-    share = end.yield_share
+        raise NotUnderstood(
+            name, "no elongation after fracture is listed for it: this cannot be computed"
+        )
+    shares = [
+        turned(
+            what.thread, what.strength, what.friction, what.bearing_mm,
+            with_tool(torque, what.deviation_at(torque.nominal)), angle, clamp_length_mm,
+        ).yield_share
+        for torque, angle in segments
+    ]  # fmt: skip
+    # What a bolt went through before it was slackened, or lowered, it went through.
+    share = max(shares, key=lambda one: one.nominal)
     shown = notation.write(notation.read(tighten))
     numbers = f"{shown} took it to {100 * share.low:.0f} to {100 * share.high:.0f} % of yield"
     if share.low >= 1:

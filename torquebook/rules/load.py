@@ -8,6 +8,7 @@ from torquebook.answers.turned import grips
 from torquebook.catalogue.defaults import TORQUE_SCATTER
 from torquebook.findings import Severity
 from torquebook.mechanics.settling import settling, settling_loss
+from torquebook.notation import Torque
 from torquebook.rules.basis import report, say
 from torquebook.rules.basis.deviation import LEAST_SHARE
 from torquebook.rules.engine import Remark, rule
@@ -245,9 +246,51 @@ def settling_eats_clamp(case: Case) -> Iterator[Remark]:
         )
 
 
+@rule(
+    "overload-before-slackening",
+    Severity.STOP,
+    source="VDI 2230-1:2003, equivalent stress in tension and torsion; ISO 898-1:2013, table 3",
+    fires="M10 8.8 200 N.m, slacken, 25 N.m friction=oiled kind=bolt",
+    passes="M10 8.8 40 N.m, slacken, 25 N.m friction=oiled kind=bolt",
+    needs=("bolt", "thread", "class", "torque"),
+)
+def overload_before_slackening(case: Case) -> Iterator[Remark]:
+    """Does a stage before a slackening take the bolt past yield?
+
+    Why
+    ---
+    The bolt is stretched or parts at that stage, however low the last one is.
+
+    Mend
+    ----
+    Less torque at that stage; or, if it is a drag or a setting, say so under kind.
+
+    Known gaps
+    ----------
+    An angle before the slackening is not added to the torque.
+    """
+    final = case.torque
+    every = [stage for stage in case.line.stages if isinstance(stage, Torque)]
+    before = [stage for stage in every if stage not in case.final_stages]
+    highest = max(before, key=lambda stage: stage.band.nominal, default=None)
+    if highest is None or final is None or highest.band.nominal <= final.band.nominal:
+        return
+    shares = case.yield_shares_at(highest)
+    if shares is None or shares.nominal <= 1:
+        return
+    whole = shares.low > 1
+    yield Remark(
+        f"{say.planned(highest)}, before it is slackened, takes the bolt to "
+        f"{say.percent(shares.nominal)} of yield",
+        numbers={"yield_share_low": shares.low, "yield_share_high": shares.high},
+        severity=Severity.STOP if whole else Severity.ASK,
+    )
+
+
 FAMILY = (
     over_proof,
     past_yield,
+    overload_before_slackening,
     clamp_too_low,
     no_class_bears,
     class_needed,

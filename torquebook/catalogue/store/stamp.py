@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "3aef42e4ecff6da7"
+STAMP = "1db16b5b259e14a8"

@@ -25,9 +25,8 @@ INVENTED: Final = "invented"
 _READING: Final = (
     (
         "Drawings",
-        "bolts as they lie, numbered as they are tightened, as the ticks are; dot: position 1.",
+        "numbered in the order of tightening, as the boxes and other orders are; mark: position 1.",
     ),
-    ("Orders", "in the numbers of the drawing."),
     ("Gates", "thick frames; go on only when what they ask for holds."),
 )
 _SEVERAL: Final = 3  # so many joints that look at the same are told once

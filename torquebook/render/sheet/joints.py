@@ -6,9 +6,10 @@ import re
 from typing import TYPE_CHECKING, Final
 
 from torquebook import units
+from torquebook.jobs.parts import decided
 from torquebook.render.pattern import drawing
 from torquebook.render.sheet.model import Blank, JointCard, OrderRow, ReuseBox, StageRow
-from torquebook.render.sheet.orders import order_rows, rounds
+from torquebook.render.sheet.orders import drawn, order_rows
 from torquebook.render.sheet.words import marks
 
 if TYPE_CHECKING:
@@ -18,9 +19,9 @@ if TYPE_CHECKING:
     from torquebook.jobs.model import WorkedJoint, WorkedStage
     from torquebook.records.joint import JointRecord
     from torquebook.render.sheet.words import Words
-    from torquebook.reuse.model import Comparison, ReuseAnswer
+    from torquebook.reuse.model import Comparison
 
-DRAWING_MM: Final = 27.0
+DRAWING_MM: Final = 25.0
 _WHOLE: Final = 20.0  # from here on a scale is read in whole numbers
 _VERDICTS: Final = {
     "renew": "RENEW",
@@ -58,7 +59,7 @@ def joint_card(
         before=tuple(said(text) for text in (*record.conditions, record.note) if text),
         snug=said(record.snug or ""),
         have=tuple(said(text) for text in record.supplies),
-        reuse=_reuse(joint.reuse, record, words),
+        reuse=_reuse(joint, words),
         alerts=tuple(words.alert(finding, joint.number) for finding in findings),
         value=Blank(_value_asked(joint), words.unit(unit)),
         count=record.count,
@@ -80,16 +81,16 @@ def fastener_text(record: JointRecord) -> str:
 
 
 def _drawing(joint: WorkedJoint, words: Words) -> str:
-    """Return the drawing of the first round; empty where positions or order are not known."""
-    every = rounds(joint)
-    if not (joint.spots and every):
+    """Return the drawing of the bolts; empty where positions or order are not known."""
+    order, groups = drawn(joint)
+    if not (joint.spots and order):
         return ""
     return drawing(
         joint.spots,
-        every[0].order,
+        order,
         title=words.said(joint.held.record.name),
         size_mm=DRAWING_MM,
-        groups=(every[0].second,),
+        groups=tuple(groups.values())[1:],
     )
 
 
@@ -117,21 +118,27 @@ def _value_asked(joint: WorkedJoint) -> str:
     return "shown at the end" if any(stage.window for stage in joint.stages) else "value"
 
 
-def _reuse(answer: ReuseAnswer, record: JointRecord, words: Words) -> ReuseBox:
-    """Return what counts; what the maker says besides counts too, the others are named."""
-    first, *rest = answer.rulings
-    counting = [first, *(one for one in rest if first.is_makers and one.is_makers)]
+def _reuse(joint: WorkedJoint, words: Words) -> ReuseBox:
+    """Return what counts for each thing that came out; what others say is named."""
+    answer, limits = joint.reuse, joint.held.record.reuse
+    things = decided(joint)
+    counting = [ruling for rulings in things.values() for ruling in rulings]
     said = [one for ruling in counting for one in ruling.comparisons]
-    if record.reuse and first.is_makers:
-        notes = [words.note(record.reuse.source)]
-    else:
-        notes = [words.source(one.rule.record.source) for one in counting]
+    notes = [
+        words.note(limits.source)
+        if limits and one.is_makers
+        else words.source(one.rule.record.source)
+        for one in counting
+    ]
     others: dict[str, list[int]] = {}
-    for one in rest:
-        if one not in counting and one.verdict != first.verdict:
+    for one in answer.rulings:
+        if one not in counting and one.verdict != answer.verdict:
             others.setdefault(one.verdict, []).append(words.source(one.rule.record.source))
+    named = [(item, _VERDICTS[first.verdict]) for item, (first, *_) in things.items()]
+    alone = len(named) == 1 and named[0][0].what == "bolt"
+    verdict = "; ".join(word if alone else f"{item.what}: {word}" for item, word in named)
     return ReuseBox(
-        verdict=_VERDICTS[answer.verdict],
+        verdict=words.said(verdict),
         looks=tuple(words.said(one.said) for one in said if one.check.quantity == "look"),
         letter="",
         blanks=tuple(_blank(one, words) for one in said if one.check.quantity != "look"),

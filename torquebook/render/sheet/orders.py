@@ -1,8 +1,9 @@
-"""The orders of a joint in the numbers of its drawing, which are those of the first round."""
+"""The orders of a joint in the numbers of its drawing: the turns that first reach each bolt."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import cycle
 from typing import TYPE_CHECKING, Final
 
 from torquebook.render.sheet.model import OrderRow
@@ -13,6 +14,8 @@ if TYPE_CHECKING:
     from torquebook.jobs.model import WorkedJoint, WorkedPass
 
 _NO_ORDER: Final = 2  # one or two positions
+_SHAPES: Final = ("round", "square", "square on a corner", "double rim")
+"""How a drawing tells groups apart, from the first on."""
 
 
 @dataclass
@@ -25,14 +28,11 @@ class Round:
     order : list of int
         Positions from 1 up.
     groups : list of str
-    second : list of int
-        The positions of all groups but the first.
     """
 
     stages: tuple[int, ...]
     order: list[int]
     groups: list[str] = field(default_factory=list)
-    second: list[int] = field(default_factory=list)
 
     def takes(self, one: WorkedPass) -> bool:
         """Return whether a pass goes on with this round: another group at the same stages."""
@@ -47,7 +47,6 @@ class Round:
         """Go on with another group."""
         self.order += one.order
         self.groups.append(one.group)
-        self.second += one.order
 
 
 def rounds(joint: WorkedJoint) -> tuple[Round, ...]:
@@ -61,6 +60,18 @@ def rounds(joint: WorkedJoint) -> tuple[Round, ...]:
     return tuple(found)
 
 
+def drawn(joint: WorkedJoint) -> tuple[list[int], dict[str, list[int]]]:
+    """Return the positions in the turns of the drawing, and those that each group reaches first."""
+    order: list[int] = []
+    groups: dict[str, list[int]] = {}
+    for one in joint.passes:
+        new = [position for position in one.order if position not in order]
+        order += new
+        if new:
+            groups.setdefault(one.group, []).extend(new)
+    return order, groups
+
+
 def order_rows(joint: WorkedJoint) -> Iterator[OrderRow]:
     """Yield what the drawing does not say of the orders; rounds that go alike are one row."""
     every = rounds(joint)
@@ -68,7 +79,7 @@ def order_rows(joint: WorkedJoint) -> Iterator[OrderRow]:
         return
     rows: list[tuple[list[str], str]] = []
     for one in every:
-        said = _said(one, every[0], joint)
+        said = _said(one, joint)
         if rows and rows[-1][1] == said:
             rows[-1][0].append("+".join(map(str, one.stages)))
         else:
@@ -85,32 +96,34 @@ def order_rows(joint: WorkedJoint) -> Iterator[OrderRow]:
         yield OrderRow(f"stage{many} {', '.join(stages)}{again}", said or "as drawn")
 
 
-def _said(one: Round, first: Round, joint: WorkedJoint) -> str:
+def _said(one: Round, joint: WorkedJoint) -> str:
     """Return a round in words; empty where it goes as drawn and that is all."""
     if not joint.spots:
-        return f"{order_text(one.order)} by position"
-    if one.order != first.order:
-        return as_drawn(one.order, joint)
+        groups = f", {', then '.join(one.groups)}" if one.groups else ""
+        return f"{order_text(one.order)} by position{groups}"
+    order, groups_drawn = drawn(joint)
     if not one.groups:
-        return ""
-    names = [f"{one.groups[0]} (round)", *(f"{name} (square)" for name in one.groups[1:])]
-    return f"as drawn, {', then '.join(names)}"
+        return "" if one.order == order else as_drawn(one.order, joint)
+    shapes = dict(zip(groups_drawn, cycle(_SHAPES), strict=False))
+    names = [f"{name} ({shapes[name]})" if name in shapes else name for name in one.groups]
+    said = "as drawn" if one.order == order else as_drawn(one.order, joint)
+    return f"{said}, {', then '.join(names)}"
 
 
 def as_drawn(order: Sequence[int], joint: WorkedJoint) -> str:
     """Return an order in the numbers of a joint's drawing."""
-    turns = {position: turn for turn, position in enumerate(rounds(joint)[0].order, 1)}
-    return order_text([turns.get(position, 0) for position in order])
+    turns = {position: turn for turn, position in enumerate(drawn(joint)[0], 1)}
+    return order_text([turns[position] for position in order])
 
 
 def loosening_text(order: Sequence[int], joint: WorkedJoint) -> str:
     """Return an order of loosening: as the drawing of a step numbers it, or by position."""
     if len(order) <= _NO_ORDER:
         return ""
-    every = rounds(joint)
-    if not (joint.number and joint.spots and every and set(order) <= set(every[0].order)):
+    tightened = drawn(joint)[0]
+    if not (joint.number and joint.spots and set(order) <= set(tightened)):
         return f"{order_text(order)} by position"
-    if list(order) == every[0].order[::-1]:
+    if list(order) == tightened[::-1]:
         return f"in reverse of step {joint.number}"
     return f"{as_drawn(order, joint)} as numbered at step {joint.number}"
 

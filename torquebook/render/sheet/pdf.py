@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -13,6 +14,8 @@ if TYPE_CHECKING:
     from torquebook.render.sheet.model import Paper, Sheet
 
 _TEMPLATE: Final = Path(__file__).with_name("sheet.typ")
+#: Letters that the fonts that come with typst do not have; they would be set as empty boxes.
+_UNSET: Final = re.compile("[\u0530-\u1dff\u2c00-\U0010ffff]")
 _NAMES: Final[dict[Paper, str]] = {"A4": "a4", "Letter": "us-letter"}
 
 
@@ -28,7 +31,7 @@ def pdf(sheet: Sheet, paper: Paper = "A4") -> bytes:
     Raises
     ------
     TorquebookError
-        If typst is not installed.
+        If typst is not installed, or its fonts do not have a letter.
     """
     try:
         import typst  # noqa: PLC0415 - an optional extra
@@ -37,11 +40,17 @@ def pdf(sheet: Sheet, paper: Paper = "A4") -> bytes:
             'a PDF needs the extra "pdf": pip install "torquebook[pdf]"; or write FILE.html, '
             "which any browser prints"
         ) from None
+    held = json.dumps(asdict(sheet), ensure_ascii=False)
+    if missing := _UNSET.search(held):
+        raise TorquebookError(
+            f"a PDF has no letter {missing[0]}, which a record holds; write FILE.html, which any "
+            "browser prints"
+        )
     # What a record says goes in as data; the template sets it as text and reads no markup.
     compiler = typst.Compiler(
         _TEMPLATE.read_bytes(),
         ignore_system_fonts=True,
-        sys_inputs={"sheet": json.dumps(asdict(sheet)), "paper": _NAMES[paper]},
+        sys_inputs={"sheet": held, "paper": _NAMES[paper]},
     )
     made = compiler.compile(format="pdf")
     if not isinstance(made, bytes):

@@ -178,6 +178,9 @@ class Case:
         torque = self.torque
         if torque is None or self.thread is None or self.silence:
             return None
+        return self._preload_n(torque)
+
+    def _preload_n(self, torque: Torque) -> Band:
         per_n = self.fastener.torque_nm_per_n
         low, nominal, high = self._delivered(torque)
         preload = Band(low / per_n.high, nominal / per_n.nominal, high / per_n.low)
@@ -228,7 +231,16 @@ class Case:
     @cached_property
     def yield_shares(self) -> Band | None:
         """Combined tension and torsion as a share of yield; None where it cannot be known."""
-        preload, mu = self.preload_n, self.friction.mu_thread
+        return self._yield_shares(self.preload_n)
+
+    def yield_shares_at(self, torque: Torque) -> Band | None:
+        """Return the same at another torque of the line."""
+        if self.thread is None or self.silence:
+            return None
+        return self._yield_shares(self._preload_n(torque))
+
+    def _yield_shares(self, preload: Band | None) -> Band | None:
+        mu = self.friction.mu_thread
         if preload is None or self.strength is None:
             return None
         share = self.fastener.yield_share
