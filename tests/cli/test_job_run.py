@@ -165,6 +165,14 @@ def test_two_vehicles_have_a_record_each(bench: Bench) -> None:
     assert [one["for"] for one in bench.facts("-2") if "for" in one] == ["tanker 2"]
 
 
+def test_a_run_is_for_a_person(bench: Bench) -> None:
+    """A program is told where its answer is, and nothing is begun."""
+    ran = bench.run("", "--json")
+    assert ran.code == 2
+    assert "job record --json" in flat(ran.err)
+    assert not bench.folder.exists()
+
+
 def test_new_begins_another(bench: Bench) -> None:
     """Without it the open one is gone on with."""
     bench.run("\n")

@@ -74,3 +74,11 @@ def test_unknown_table() -> None:
     """A table that is not there is asked back with those that come near."""
     with pytest.raises(NotUnderstood, match="FAA"):
         table_of(LIBRARY, "FAA coarze")
+
+
+def test_a_drag_that_is_none_is_read_again() -> None:
+    """Far beyond what a table prints, and below its most, nothing is decided (inference)."""
+    table = ISO
+    found = judged((table,), BOOK.thread("M10"), Measured(drag_nm=40.0, uses=3))
+    assert found.passed is None
+    assert "is no drag (inference): read again" in found.said

@@ -103,3 +103,11 @@ def test_times() -> None:
     assert (read_times("", 1), read_times("0", 0), read_times(" 4 ", 1)) == (None, 0, 4)
     with pytest.raises(NotUnderstood, match="1 to 1000"):
         read_times("1001", 1)
+
+
+def test_a_head_says_nothing_but_a_head_bolt_does() -> None:
+    """The kind of a head is passed over; a head bolt is mostly a stretch bolt, and asked back."""
+    assert read_fastener("M10 8.8 hexagon head", BOOK).features == frozenset()
+    for words in ("head bolt M10 10.9", "alloy bolt M10"):
+        with pytest.raises(NotUnderstood, match="may mean more than one thing"):
+            read_fastener(words, BOOK)
