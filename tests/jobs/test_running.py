@@ -6,26 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-<<<<<<< HEAD
 from torquebook.jobs.journal import Entry
 from torquebook.jobs.running import State, closes, trail
 from torquebook.jobs.steps import SIGN, RunStep, steps_of
-=======
-from torquebook.errors import NotUnderstood, Unreadable
-from torquebook.jobs.journal import entry_after
-from torquebook.jobs.keeping import (
-    entries_of,
-    new_path,
-    slug,
-    start_facts,
-    take_in,
-    unfinished,
-)
-from torquebook.jobs.lock import Lock
-from torquebook.jobs.record import recheck_facts, record_of, sign_facts
-from torquebook.jobs.running import answered, read_value, state_of
-from torquebook.jobs.steps import Reading, RunStep, limits_text, steps_of
->>>>>>> 7cfb8a0d8f5bd0bf4884182271fc077b1993e47b
 
 if TYPE_CHECKING:
     from torquebook.jobs.model import WorkedJob
@@ -102,7 +85,6 @@ def test_a_reading_out_of_limits_takes_the_signature_back() -> None:
     assert set(found.failed) == {"g"}
 
 
-<<<<<<< HEAD
 def test_rechecks_are_due_until_ticked() -> None:
     """Ticked they are gone; opened again with their step they are due once more."""
     one = {"id": "a: retorque", "name": "a", "what": "retorque", "after": "50 km"}
@@ -124,26 +106,3 @@ def test_bolts_of_another_joint_do_not_count_as_read(stretch: WorkedJob) -> None
     assert len(State(steps, journal(*facts)).read_at_bolts(finish)) == 2
     assert State(steps, journal(facts[0])).read_at_bolts(finish) == ()
     assert State([finish], []).read_at_bolts(finish) == ()
-=======
-def test_one_run_at_a_time(tmp_path: Path) -> None:
-    """A second run is told who holds the record; after the first it is free."""
-    path = tmp_path / "run.jsonl"
-    held = pytest.raises(Unreadable, match=r"is being run by .* process \d+")
-    with Lock(path), held, Lock(path):
-        pass
-    with Lock(path):
-        pass
-    with pytest.raises(Unreadable, match="cannot be locked"), Lock(tmp_path / "none" / "run.jsonl"):
-        pass
-
-
-def test_a_record_that_is_none_is_one_message(tmp_path: Path) -> None:
-    """A record that is not there, and one that cannot be taken in, are named."""
-    with pytest.raises(Unreadable, match="cannot be read"):
-        entries_of(tmp_path / "none.jsonl")
-    source = tmp_path / "away.jsonl"
-    source.write_text(f"{entry_after(None, {'what': 'start', 'job': 'jobs/a'}).line}\n")
-    kept = take_in(source, tmp_path / "records")
-    assert kept.name == "a-1970-01-01-1.jsonl"
-    assert [entry.seq for entry in entries_of(kept)] == [1]
->>>>>>> 7cfb8a0d8f5bd0bf4884182271fc077b1993e47b
