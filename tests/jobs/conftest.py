@@ -8,6 +8,7 @@ import pytest
 
 from torquebook.catalogue.book import Book
 from torquebook.catalogue.library import Library
+from torquebook.jobs.session import Hand
 from torquebook.jobs.working import work_out
 
 if TYPE_CHECKING:
@@ -82,3 +83,56 @@ def bench(tmp_path: Path) -> Bench:
     folder = tmp_path / "mine"
     folder.mkdir()
     return Bench(folder)
+
+
+GATES = """\
+  - {gate: {name: "hole", question: "Is it dry?", why: "Trapped oil cracks it."}}
+  - gate:
+      name: "runout"
+      measure: {what: "runout of the face", unit: mm, high: 0.1}
+      why: "It judders."
+  - gate:
+      name: "gap"
+      measure: {what: "gap of the sensor", unit: mm, low: 0.5, high: 1.0}
+      tool: "feeler gauge"
+      blocks: false
+      why: "It can be set later."
+"""
+"""A question that blocks, a measurement that blocks, and one that does not."""
+
+
+class Ticks:
+    """A clock that counts seconds."""
+
+    def __init__(self) -> None:
+        self.count = 0
+
+    def __call__(self) -> str:
+        """Return the next second."""
+        self.count += 1
+        minutes, seconds = divmod(self.count, 60)
+        return f"2026-05-02T10:{minutes:02}:{seconds:02}+02:00"
+
+
+@pytest.fixture
+def hand() -> Hand:
+    """Return somebody at a bench, with a clock of his own."""
+    return Hand("anna", "shed", 77, Ticks())
+
+
+@pytest.fixture
+def stretch(bench: Bench) -> WorkedJob:
+    """Return a job of one joint with an angle, rechecks and three gates behind it."""
+    bench.record(
+        "cover",
+        'rechecks: [{what: "retorque", after: "50 km"}, {what: "paint mark", after: "a run"}]\n'
+        'conditions: ["cold"]\nsnug: "by hand"\nsupplies: ["oil"]\nreuse: {always_new: true, '
+        'source: "invented"}\n',
+        tighten='"20 N.m + 90°"',
+        count="2",
+        layout=None,
+        stack="[{material: steel, thickness_mm: 20}]",
+        fastener='{thread: "M10", strength_class: "10.9", head: "hexagon", length_mm: 40}',
+        engagement_mm="15",
+    )
+    return bench.job("example/cover", steps=GATES)

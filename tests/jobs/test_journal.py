@@ -18,6 +18,7 @@ from torquebook.errors import Unreadable
 from torquebook.jobs.journal import START, Journal, entry_after, read_entries
 
 if TYPE_CHECKING:
+    from io import FileIO
     from pathlib import Path
 
 WRITER = """
@@ -159,3 +160,42 @@ def test_a_folder_that_is_none_is_one_message(tmp_path: Path) -> None:
         Journal.open(tmp_path / "none" / "run.jsonl")
     with pytest.raises(Unreadable, match="cannot be written"):
         Journal.open(tmp_path)
+
+
+def test_an_entry_that_cannot_be_kept_leaves_the_journal_as_it_was(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Neither a part of a line nor a line that may not last stays behind."""
+    path = tmp_path / "run.jsonl"
+    journal = Journal.open(path)
+    journal.append({"what": "start"})
+    before = path.read_bytes()
+
+    def refuse(_: int) -> None:
+        raise OSError(5, "Input/output error")
+
+    with monkeypatch.context() as patched:
+        patched.setattr("torquebook.jobs.journal.os.fsync", refuse)
+        with pytest.raises(Unreadable, match="Input/output error"):
+            journal.append({"what": "bolt"})
+    assert path.read_bytes() == before
+
+    class Short:
+        """A stream that takes a part of what it is given."""
+
+        def __init__(self, stream: FileIO) -> None:
+            self.stream = stream
+
+        def __getattr__(self, name: str) -> object:
+            return getattr(self.stream, name)
+
+        def write(self, line: bytes) -> int:
+            return self.stream.write(line[:5])
+
+    with monkeypatch.context() as patched:
+        patched.setattr(journal, "_stream", Short(journal._stream))  # noqa: SLF001 - a disk that is full
+        with pytest.raises(Unreadable, match="No space left"):
+            journal.append({"what": "bolt"})
+    assert path.read_bytes() == before
+    assert journal.append({"what": "bolt"}).seq == 2
+    journal.close()

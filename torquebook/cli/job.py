@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -19,7 +18,6 @@ if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
     from torquebook.jobs.model import WorkedJob
 
-RECORDS_PATH: Final = "TORQUEBOOK_RECORDS"
 JOB_HELPS: Final = {
     "parts": "What to order, what to have ready, what to measure first.",
     "tools": "Wrenches with their settings, sockets and keys, gauges.",
@@ -50,12 +48,6 @@ def job_options(function: Callable[..., Any]) -> Callable[..., Any]:
     ):
         function = option(function)
     return function
-
-
-def records_folder() -> Path:
-    """Return the folder that records of jobs are kept in."""
-    told = os.environ.get(RECORDS_PATH)
-    return Path(told) if told else Path(click.get_app_dir("torquebook"), "records")
 
 
 def opened(

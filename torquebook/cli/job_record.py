@@ -1,96 +1,92 @@
-"""``torquebook job record``: what was done, verified, exported, ticked and signed off."""
+"""``torquebook job record``: a record shown, verified, exported, ticked and signed."""
 
 from __future__ import annotations
 
-from datetime import datetime
+import os
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 import click
 
+from torquebook.cli.command import book_option
 from torquebook.cli.command import command as make
-from torquebook.cli.job import JOB_HELPS, records_folder
-from torquebook.errors import Unreadable
-from torquebook.jobs.journal import Journal
-from torquebook.jobs.keeping import SUFFIX, entries_of, slug, take_in
-from torquebook.jobs.lock import Lock
-from torquebook.jobs.record import recheck_facts, record_of, sign_facts
+from torquebook.cli.job import JOB_HELPS, opened
+from torquebook.jobs.keeping import chosen, kept, records_folder, take_in
+from torquebook.jobs.report import report_of, signing, ticking, write_to
+from torquebook.jobs.session import hand_here
+from torquebook.render import kept as listing
 from torquebook.render import record as render
 from torquebook.render import terminal
 from torquebook.render.cells import csv_text
+from torquebook.render.recordpage import page
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-    from typing import Any
+    from collections.abc import Sequence
+
+    from torquebook.jobs.model import WorkedJob
 
 HELP = f"""{JOB_HELPS["record"]}
 
-FILE is a record, or a job's name for its newest one. Every line is verified: what was edited is
-named, and nothing else is shown."""
-FORMATS: Final = ("text", "html", "csv")
+RECORD is its file, or a job that has one record only; without it the records are listed. Every
+line is held against the one before: one that was edited, taken out or put in is named, and ends
+in exit code 2."""
 
 
 @make(
     help=HELP,
     examples=(
-        "job record brigade-overhaul",
-        "job record brigade-overhaul --sign 'A. Miller'",
-        'job record brigade-overhaul --done "front wheels"',
-        "job record brigade-overhaul --format html --out truck-2.html",
+        "job record",
+        "job record brigade-overhaul --format html --out record.html",
+        'job record brigade-overhaul --done "front wheels retorque"',
+        'job record brigade-overhaul --sign "A. Miller"',
     ),
 )
-@click.argument("file")
-@click.option("--format", "form", type=click.Choice(FORMATS), default="text", show_default=True)
+@click.argument("record", default="")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(("text", "html", "csv", "json")),
+    default="text",
+    help="Of the answer.",
+)
 @click.option("--out", default="", metavar="FILE", help="Into a file, not the terminal.")
-@click.option("--sign", default="", metavar="NAME", help="Sign it off.")
-@click.option("--import", "take", is_flag=True, help="Take in FILE, as a phone exported it.")
-@click.option("--done", default="", metavar="JOINT", help="Tick what was looked at again.")
+@click.option("--done", default="", metavar="WORDS", help="Tick what was due to be looked at.")
+@click.option("--sign", default="", metavar="NAME", help="Sign it off, if no step is open.")
+@click.option("--import", "take", is_flag=True, help="Take in RECORD, as a phone exported it.")
+@book_option
 def command(
-    file: str,
+    record: str,
     form: str,
     out: str,
-    sign: str,
     done: str,
+    sign: str,
+    folders: Sequence[str],
     *,
     take: bool,
     as_json: bool,
     plain: bool,
 ) -> None:
-    """Read, verify, add, show."""
-    path = take_in(Path(file), records_folder()) if take else _path(file)
-    record = record_of(str(path), entries_of(path))
-    for facts in (done and recheck_facts(record, done), sign and sign_facts(record, sign)):
-        if facts:
-            _add(path, facts)
-            record = record_of(str(path), entries_of(path))
+    """Parse, look up, write, render."""
+    folder, hand = records_folder(os.environ), hand_here()
+    as_json = as_json or form == "json"
+    if not record:
+        if done or sign or take or form not in {"text", "json"}:
+            raise click.UsageError("name a record")
+        terminal.answer(kept(folder), listing, as_json=as_json, plain=plain, out=out)
+        return
+    path = take_in(Path(record), folder, hand.holder()) if take else chosen(kept(folder), record)
+
+    def worked(job: str) -> WorkedJob:
+        return opened(job, (), "", folders)[0]
+
+    if done:
+        write_to(path, hand, lambda report: ticking(report, done), worked)
+    if sign:
+        write_to(path, hand, lambda report: signing(report, sign), worked)
+    report = report_of(path, worked)
     if form == "html":
-        terminal.deliver(render.page(record), out)
+        terminal.deliver(page(report), out)
     elif form == "csv":
-        terminal.deliver(csv_text(render.rows(record)), out)
+        terminal.deliver(csv_text(render.rows(report)), out)
     else:
-        terminal.answer(record, render, as_json=as_json, plain=plain, out=out)
-
-
-def _path(file: str) -> Path:
-    """Return the record that an argument names: a file, or a job's newest one."""
-    path = Path(file)
-    if path.suffix == SUFFIX or path.exists():
-        return path
-    folder = records_folder()
-    found = sorted(folder.glob(f"{slug(file)}-*{SUFFIX}"), key=lambda one: one.stat().st_mtime)
-    if not found:
-        names = sorted({one.name for one in folder.glob(f"*{SUFFIX}")})
-        right = f"write {' or '.join(names[:5])}" if names else "begin one: torquebook job run"
-        raise Unreadable(str(folder), f"no record of {file}", right)
-    return found[-1]
-
-
-def _add(path: Path, facts: Mapping[str, Any]) -> None:
-    """Put one more entry into a record."""
-    now = datetime.now().astimezone().isoformat(timespec="seconds")
-    with Lock(path):
-        journal = Journal.open(path)
-        try:
-            journal.append({"at": now, **facts})
-        finally:
-            journal.close()
+        terminal.answer(report, render, as_json=as_json, plain=plain, out=out)

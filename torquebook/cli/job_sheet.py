@@ -8,7 +8,8 @@ import click
 
 from torquebook.cli.command import command as make
 from torquebook.cli.job import JOB_HELPS, job_options, opened
-from torquebook.jobs.keeping import SUFFIX, slug, start_facts
+from torquebook.jobs.keeping import SUFFIX, slug
+from torquebook.jobs.session import start_facts
 from torquebook.jobs.steps import steps_of
 from torquebook.render import terminal
 from torquebook.render.phone.page import page as phone_page
@@ -64,7 +65,7 @@ def command(
     if phone:
         steps = steps_of(worked)
         file = f"{slug(worked.held.id)}-phone{SUFFIX}"
-        terminal.deliver(phone_page(steps, start_facts(worked, steps, "phone"), file), out)
+        terminal.deliver(phone_page(steps, start_facts(worked, "", "phone"), file), out)
         return
     if as_json:
         from dataclasses import asdict  # noqa: PLC0415 - only for programs

@@ -100,6 +100,32 @@ def read_entries(text: str, name: str) -> tuple[Entry, ...]:
     return tuple(entries)
 
 
+def read_journal(path: Path) -> tuple[tuple[Entry, ...], str]:
+    """Return a journal's entries and a last line that was never finished, and change nothing.
+
+    Raises
+    ------
+    Unreadable
+        If the file cannot be read, or its chain is broken.
+    """
+    try:
+        content = path.read_bytes()
+    except OSError as fault:
+        what = f"cannot be read ({fault.strerror or fault})"
+        raise Unreadable(str(path), what, "name the file of a record") from fault
+    whole, torn = _whole_lines(content)
+    return _entries_of(whole, path), torn.decode("utf-8", "replace")
+
+
+def _entries_of(whole: bytes, path: Path) -> tuple[Entry, ...]:
+    try:
+        text = whole.decode("ascii")
+    except UnicodeDecodeError as fault:
+        number = whole[: fault.start].count(b"\n") + 1
+        raise _broken(f"{path}:{number}", "holds bytes that no journal has") from fault
+    return read_entries(text, str(path))
+
+
 def _broken(where: str, what: str) -> Unreadable:
     return Unreadable(where, f"this entry {what}", "go by the paper, and begin a new record")
 
@@ -159,11 +185,7 @@ class Journal:
         except OSError as fault:
             raise _unwritable(path, fault) from fault
         try:
-            entries = read_entries(whole.decode("ascii"), str(path))
-        except UnicodeDecodeError as fault:
-            stream.close()
-            number = whole[: fault.start].count(b"\n") + 1
-            raise _broken(f"{path}:{number}", "holds bytes that no journal has") from fault
+            entries = _entries_of(whole, path)
         except Unreadable:
             stream.close()
             raise

@@ -1,214 +1,183 @@
-"""A run of a job: where it stands by its journal, and what an answer at a step does."""
+"""Where a run is: the entries of its journal, held against the steps of its job."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, Final
+from functools import cached_property
+from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
-from torquebook import units
-from torquebook.errors import NotUnderstood
+from torquebook.jobs.steps import SIGN, Recheck
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from torquebook.jobs.journal import Entry
-    from torquebook.jobs.steps import Reading, RunStep
+    from torquebook.jobs.steps import RunStep
 
-#: What makes a step done, and what opens it again.
-DONE: Final = frozenset({"done", "reading", "skip"})
-BACK: Final = "back"
-#: A reading so many times beyond its limit is no reading.
-ABSURD: Final = 50.0
-_KINDS: Final = {"mm": "length", "N.m": "torque", "deg": "angle", "lbf.ft": "torque"}
-_KINDS_MORE: Final = {"lbf.in": "torque", "kgf.m": "torque", "N": "force"}
-FAR_LESS: Final = (
-    "far less than it should be: the thread strips or the bolt necks; take it out and look"
-)
-FAR_MORE: Final = "far more than it should be: dry threads, or a bolt that bottoms; take it out"
-_YES: Final = frozenset({"y", "yes"})
-_NO: Final = frozenset({"n", "no"})
+CLOSING: Final = frozenset(("bolt", "done", "skip", "sign"))
+"""What an entry is that closes its step, whatever else it says."""
+_JUDGED: Final = frozenset(("gate", "reading"))
 
 
-@dataclass(frozen=True)
-class Outcome:
-    """What an answer does.
+def closes(facts: Mapping[str, Any]) -> bool:
+    """Return whether an entry closes its step.
+
+    A check or a reading does where it passed, or where a reason is given to go on.
+    """
+    what = facts.get("what")
+    return what in CLOSING or (
+        what in _JUDGED and (facts.get("ok") is True or bool(facts.get("reason")))
+    )
+
+
+class Trail(NamedTuple):
+    """What a journal says by itself, without its job.
 
     Parameters
     ----------
-    facts : mapping of str to Any, or None
-        What goes into the journal; None where nothing does.
-    said : str
-        What the person is told; empty where all is well.
-    pauses : bool
-        Whether the run ends here for now.
+    closed : dict of str to Entry
+        The steps that are closed, by their ids, in the order in which they were.
+    failed : dict of str to Entry
+        The last reading out of its limits, or answer of no, of each step that it left open.
+    ticked : dict of str to Entry
+        The rechecks that were done, by their ids.
     """
 
-    facts: Mapping[str, Any] | None = None
-    said: str = ""
-    pauses: bool = False
+    closed: dict[str, Entry]
+    failed: dict[str, Entry]
+    ticked: dict[str, Entry]
+
+    @property
+    def signed(self) -> Entry | None:
+        """The signature that holds; None without one."""
+        return self.closed.get(SIGN)
+
+    @property
+    def due(self) -> tuple[Recheck, ...]:
+        """What is still to be looked at again."""
+        opened = [one for entry in self.closed.values() for one in entry.facts.get("opens") or ()]
+        every = [
+            Recheck(*(str(one.get(key, "")) for key in Recheck._fields))
+            for one in opened
+            if isinstance(one, dict)
+        ]
+        return tuple(one for one in every if one.id not in self.ticked)
 
 
-@dataclass(frozen=True)
+def trail(entries: Iterable[Entry]) -> Trail:
+    """Return what a journal's entries come to; a later entry counts before an earlier one."""
+    found = Trail({}, {}, {})
+    for entry in entries:
+        step = str(entry.facts.get("step", ""))
+        what = entry.facts.get("what")
+        if what == "back":
+            _take_back(found, step)
+        elif what == "recheck":
+            found.ticked[step] = entry
+        elif closes(entry.facts):
+            found.closed.pop(step, None)
+            found.closed[step] = entry
+            found.failed.pop(step, None)
+        elif what in _JUDGED:
+            found.failed[step] = entry
+            found.closed.pop(SIGN, None)
+    return found
+
+
+def _take_back(found: Trail, step: str) -> None:
+    """Open a step again; a signature does not outlive what it was put under."""
+    before = found.closed.pop(step, None)
+    found.failed.pop(step, None)
+    found.closed.pop(SIGN, None)
+    for one in (before.facts.get("opens") or ()) if before else ():
+        if isinstance(one, dict):
+            found.ticked.pop(str(one.get("id", "")), None)
+
+
 class State:
-    """Where a run stands.
-
-    Parameters
-    ----------
-    step : RunStep or None
-        The one that is next; None where all are done.
-    done : int
-        How many are.
-    of : int
-    failed : str
-        What was found wrong at this step, empty where nothing was.
-    before : RunStep or None
-        The one that was done last.
-    """
-
-    step: RunStep | None
-    done: int
-    of: int
-    failed: str = ""
-    before: RunStep | None = None
-
-
-def state_of(steps: Sequence[RunStep], entries: Iterable[Entry]) -> State:
-    """Return where a run stands by its journal.
+    """Where a run is.
 
     Parameters
     ----------
     steps : sequence of RunStep
-    entries : iterable of Entry
+    entries : sequence of Entry
     """
-    by_id = {step.id: step for step in steps}
-    done: dict[str, None] = {}
-    failed: dict[str, str] = {}
-    for entry in entries:
-        what, name = entry.facts.get("what"), str(entry.facts.get("step", ""))
-        if what in DONE:
-            done.pop(name, None)
-            done[name] = None
-            failed.pop(name, None)
-        elif what == BACK:
-            done.pop(name, None)
-        elif what == "failed":
-            failed[name] = str(entry.facts.get("said", ""))
-    kept = [name for name in done if name in by_id]
-    step = next((step for step in steps if step.id not in done), None)
-    last = by_id[kept[-1]] if kept else None
-    return State(step, len(kept), len(steps), failed.get(step.id, "") if step else "", last)
 
+    def __init__(self, steps: Sequence[RunStep], entries: Sequence[Entry]) -> None:
+        self.steps = tuple(steps)
+        self.entries = tuple(entries)
+        self._asks = {step.id: step.asks for step in steps}
 
-def answered(state: State, text: str) -> Outcome:
-    """Return what an answer at the step of a state does.
+    @cached_property
+    def trail(self) -> Trail:
+        """What the journal says by itself."""
+        return trail(self.entries)
 
-    Parameters
-    ----------
-    state : State
-        With a step.
-    text : str
-        As typed: empty is done; a reading; ``y`` or ``n``; ``b``, ``s REASON``, ``p``.
+    @cached_property
+    def closed(self) -> dict[str, Entry]:
+        """The closed steps that the job still has, as it has them."""
+        return {step: entry for step, entry in self.trail.closed.items() if self._fits(entry)}
 
-    Raises
-    ------
-    NotUnderstood
-        If it cannot be taken; says what is wanted.
-    """
-    step = state.step
-    if step is None:
-        raise LookupError("a run that is done has no step to answer")
-    word, _, rest = text.strip().partition(" ")
-    if word.casefold() in {"p", "q"} and not rest:
-        return Outcome(_facts("pause", step), "paused; the same command goes on here", pauses=True)
-    if word.casefold() == "b" and not rest:
-        return _back(state)
-    if word.casefold() == "s":
-        return _skipped(state, step, rest.strip())
-    if step.asks:
-        return _decided(step, word.casefold())
-    if step.reading is not None:
-        return _read(step, step.reading, text.strip())
-    if text.strip():
-        raise NotUnderstood(text.strip(), "nothing is typed at this step but Enter, b, s, p or ?")
-    return Outcome(_facts("done", step))
+    @property
+    def unfit(self) -> tuple[Entry, ...]:
+        """Entries of steps that the job no longer has, or that now ask for something else."""
+        return tuple(entry for entry in self.trail.closed.values() if not self._fits(entry))
 
+    def _fits(self, entry: Entry) -> bool:
+        step, asked = str(entry.facts.get("step", "")), entry.facts.get("asks")
+        return self._asks.get(step) == asked if step != SIGN else self._all_fit
 
-def _facts(what: str, step: RunStep, **more: Any) -> dict[str, Any]:
-    return {"what": what, "step": step.id, "title": step.title, "big": step.big, **more}
+    @cached_property
+    def _all_fit(self) -> bool:
+        """Whether every step but the signature is closed as the job has it."""
+        return all(
+            step.id in self.trail.closed and self._fits(self.trail.closed[step.id])
+            for step in self.steps
+            if step.id != SIGN
+        )
 
+    @cached_property
+    def open(self) -> tuple[RunStep, ...]:
+        """The steps that are not closed, in working order."""
+        return tuple(step for step in self.steps if step.id not in self.closed)
 
-def _back(state: State) -> Outcome:
-    if state.before is None:
-        return Outcome(None, "this is the first step")
-    return Outcome(_facts(BACK, state.before), f"back to {state.before.title}")
+    @property
+    def current(self) -> RunStep | None:
+        """The step that comes next; None if all are closed."""
+        return self.open[0] if self.open else None
 
+    @property
+    def before(self) -> RunStep | None:
+        """The step that ``back`` opens again: the last closed one before the current one."""
+        current = self.current
+        at = self.steps.index(current) if current else len(self.steps)
+        return self.steps[at - 1] if at else None
 
-def _skipped(state: State, step: RunStep, reason: str) -> Outcome:
-    if state.failed and step.blocks:
-        return Outcome(None, f"this gate blocks: {state.failed}; mend it and read again, or pause")
-    if not reason:
-        raise NotUnderstood("s", "a step is left out only with a reason", ("s no gauge at hand",))
-    return Outcome(_facts("skip", step, why=reason), "left out, with your reason")
+    @property
+    def failed(self) -> Entry | None:
+        """The reading that keeps the current step open; None if there is none."""
+        current = self.current
+        return self.trail.failed.get(current.id) if current else None
 
+    @property
+    def blocking(self) -> tuple[RunStep, ...]:
+        """What stands in the way of a signature: every step that is still open."""
+        return tuple(step for step in self.open if step.id != SIGN)
 
-def _decided(step: RunStep, word: str) -> Outcome:
-    if word in _YES:
-        return Outcome(_facts("done", step, value="yes"))
-    if word not in _NO:
-        raise NotUnderstood(word, "this gate is answered by yes or no", ("y", "n"))
-    said = "no"
-    if step.blocks:
-        return Outcome(_facts("failed", step, said=said), "the work does not go on until it is yes")
-    return Outcome(_facts("failed", step, said=said), "leave it out with a reason: s REASON")
+    @property
+    def skipped(self) -> tuple[Entry, ...]:
+        """The steps that were passed over, each with its reason."""
+        return tuple(entry for entry in self.closed.values() if entry.facts["what"] == "skip")
 
+    def read_at_bolts(self, finish: RunStep) -> tuple[Entry, ...]:
+        """Return the readings taken at the bolts of a joint whose finishing torque is due.
 
-def _read(step: RunStep, reading: Reading, text: str) -> Outcome:
-    value = read_value(reading, text)
-    shown = f"{value:g} {reading.unit}"
-    low, high = reading.low, reading.high
-    less, more = low is not None and value < low, high is not None and value > high
-    if not (less or more):
-        return Outcome(_facts("reading", step, value=value, unit=reading.unit))
-    if step.kind == "finish":
-        said = f"{shown}: {FAR_LESS if less else FAR_MORE}"
-        return Outcome(_facts("reading", step, value=value, unit=reading.unit, said=said), said)
-    limit = f"at least {low:g}" if less else f"at most {high:g}"
-    said = f"{shown}, and it has to be {limit} {reading.unit}"
-    facts = _facts("failed", step, value=value, unit=reading.unit, said=said)
-    mend = "the work stops here" if step.blocks else "leave it out with a reason: s REASON"
-    return Outcome(facts, f"{said}; {mend}")
-
-
-def read_value(reading: Reading, text: str) -> float:
-    """Return a reading in its unit; a bare number is in that unit.
-
-    Raises
-    ------
-    NotUnderstood
-        If it is no number, of another kind, or cannot be a reading at all.
-    """
-    if not text:
-        what = f"type the reading, in {reading.unit}"
-        raise NotUnderstood("", what, ())
-    try:
-        value = float(text.replace(",", ".") if text.count(",") == 1 else text)
-    except ValueError:
-        value = _with_unit(reading, text)
-    if not abs(value) < float("inf"):
-        raise NotUnderstood(text, "no number", ())
-    limits = [abs(end) for end in (reading.low, reading.high) if end]
-    if limits and abs(value) > ABSURD * max(limits):
-        raise NotUnderstood(text, f"that cannot be a reading in {reading.unit}; read again", ())
-    return value
-
-
-def _with_unit(reading: Reading, text: str) -> float:
-    kind = _KINDS.get(reading.unit) or _KINDS_MORE.get(reading.unit)
-    if kind is None:
-        number = text.removesuffix(reading.unit).strip()
-        try:
-            return float(number.replace(",", "."))
-        except ValueError:
-            raise NotUnderstood(text, f"a number in {reading.unit} belongs here", ()) from None
-    given = units.read(text, kind)  # type: ignore[arg-type]
-    return units.convert(given, reading.unit).value
+        Empty unless every bolt of its last angle has one.
+        """
+        at = self.steps.index(finish)
+        bolts = []
+        for step in reversed(self.steps[:at]):
+            if step.kind != "bolt" or step.limits is None or step.name != finish.name:
+                break
+            bolts.append(self.closed.get(step.id))
+        read = [entry for entry in bolts if entry and "value" in entry.facts]
+        return tuple(reversed(read)) if len(read) == len(bolts) else ()

@@ -1,119 +1,121 @@
-"""The record of a job: as text, as a page, as rows, and for a program."""
+"""The record of a job: as text, as JSON, and as a table for a spreadsheet."""
 
 from __future__ import annotations
 
-from html import escape
 from typing import TYPE_CHECKING, Any, Final
 
+from torquebook.jobs.report import listed, row_of
 from torquebook.render.cautions import CAUTION
-from torquebook.render.plain import inert
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from torquebook.jobs.journal import Entry
-    from torquebook.jobs.record import Record
+    from torquebook.jobs.report import Report, Row
     from torquebook.render.paper import Paper
 
-_HEADS: Final = ("at", "what", "step", "value", "why")
-_WIDTHS: Final = (16, 8, 24, 12, 12)
-_POLICY: Final = "default-src 'none'; style-src 'unsafe-inline'"
-_STYLE: Final = (
-    "body{font:11pt sans-serif;margin:12mm;color:#000;background:#fff}"
-    "table{border-collapse:collapse}td,th{border:.3mm solid #000;padding:.5mm 1.5mm;"
-    "text-align:left;vertical-align:top}"
-)
+COLUMNS: Final = ("seq", "at", "what", "of", "spot", "asks", "value", "verdict", "reason")
+_FIRST: Final = 5
 
 
-def text(answer: Record, paper: Paper) -> None:
-    """Write what is open, then every entry."""
-    start = answer.start
-    paper.heading(f"{start.get('title', 'no job')}")
-    if start.get("for"):
-        paper.text(f"for {start['for']}", 2, 4)
-    paper.text(f"{len(answer.entries)} entries, each one as it was written (verified)", 2, 4)
-    for head, lines in _open(answer):
-        paper.heading(head)
+def text(answer: Report, paper: Paper) -> None:
+    """Write the record: whose it is, what is open, what was skipped, every entry."""
+    paper.heading(title(answer))
+    for line in summary(answer):
+        paper.text(line, 2, 4)
+    for heading, lines in sections(answer):
+        paper.heading(heading)
         for line in lines:
             paper.text(line, 2, 4)
-    paper.heading("What was done")
-    paper.grid([_cells(entry, short=True) for entry in answer.entries], _HEADS, _WIDTHS)
+    paper.heading("Entries")
+    for row in answer.rows:
+        paper.text(f"{row.seq}  {entry_line(row)}", 2, 6)
     paper.gap()
     paper.text(CAUTION)
 
 
-def _open(answer: Record) -> Iterator[tuple[str, list[str]]]:
-    """Yield what a reader has to know first, under its heads."""
-    if answer.failed:
-        yield "Out of limits", list(answer.failed)
-    if answer.open_steps:
-        yield "Not done yet", [", ".join(answer.open_steps)]
-    if answer.skipped:
-        yield "Left out", [f"{title}: {why}" for title, why in answer.skipped]
-    if answer.due:
-        yield "Look again", [f"{one.name}, after {one.after}" for one in answer.due]
-    done = [f"{one.name}: {one.done}" for one in answer.rechecks if one.done]
-    if done:
-        yield "Looked at again", done
-    yield "Signed off", [answer.signed or "by nobody yet"]
+def title(answer: Report) -> str:
+    """Return the job's title, and the vehicle."""
+    vehicle = answer.first.get("for")
+    name = str(answer.first.get("title") or answer.first.get("job", "a job"))
+    return f"{name}, for {vehicle}" if vehicle else name
 
 
-def _cells(entry: Entry, *, short: bool = False) -> tuple[str, str, str, str, str]:
-    facts = entry.facts
-    at = str(facts.get("at", ""))
-    value = facts.get("value", "")
-    shown = f"{value:g} {facts.get('unit', '')}".strip() if isinstance(value, float) else str(value)
-    step = str(facts.get("title") or facts.get("name") or facts.get("by") or "")
-    detail = str(facts.get("step", "")).partition("/")[2]
-    where = f"{step}, {detail}" if detail and detail not in {"gate", "before"} else step
-    why = str(facts.get("why") or facts.get("said") or "")
-    return (at[:16] if short else at), str(facts.get("what", "")), where, shown, why
+def summary(answer: Report) -> list[str]:
+    """Return what a reader wants to know first, a line each."""
+    lines = [f"record: {answer.path}", f"job: {answer.first.get('job', '')}"]
+    lines.append(f"begun: {answer.first.get('at', '')}")
+    lines.append(f"by: {', '.join(answer.who)}")
+    lines.append(f"verified: {len(answer.entries)} entries, each fits the one before")
+    if answer.signed:
+        facts = answer.signed.facts
+        lines.append(f"signed: {facts.get('name', '')}, {facts.get('at', '')}")
+    else:
+        lines.append("signed: no")
+    if answer.torn:
+        lines.append("its last line is not finished; the next run puts it aside")
+    if answer.edited:
+        lines.append("the job's records were edited since")
+    if answer.missing:
+        lines.append(f"open steps are not known: {answer.missing}")
+    return lines
 
 
-def rows(answer: Record) -> Iterator[tuple[str | float | None, ...]]:
-    """Yield every entry as a row."""
-    yield ("seq", *_HEADS, "hash")
-    for entry in answer.entries:
-        yield (entry.seq, *_cells(entry), entry.hash)
-
-
-def page(answer: Record) -> str:
-    """Return the record as one page of HTML, for a file on the vehicle."""
-    start = answer.start
-    title = escape(inert(str(start.get("title", ""))))
-    parts = [
-        "<!DOCTYPE html>",
-        '<html lang="en"><head><meta charset="utf-8">',
-        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">',
-        f"<title>{title}</title><style>{_STYLE}</style></head><body>",
-        f"<h1>{title}</h1>",
+def sections(answer: Report) -> list[tuple[str, list[str]]]:
+    """Return what is open, headed; only what there is."""
+    state = answer.state
+    found: list[tuple[str, list[str]]] = []
+    if state is not None:
+        opened = [step.title for step in state.blocking]
+        more = [f"and {len(opened) - _FIRST} more"] if len(opened) > _FIRST else []
+        found.append(("Steps still open", opened[:_FIRST] + more))
+        unfit = [_where(row_of(entry)) for entry in state.unfit]
+        found.append(("No longer as it was done", unfit))
+    found.append(("To be looked at again", listed(answer.due)))
+    skipped = [f"{_where(row)}: {row.reason}" for row in answer.skipped]
+    found.append(("Skipped", skipped))
+    out = [
+        f"{_where(row)}: {row.value or 'no'}" + (f" ({row.reason})" if row.reason else "")
+        for row in answer.rows
+        if row.verdict in {"out of limits", "no"}
     ]
-    if start.get("for"):
-        parts.append(f"<p>for {escape(inert(str(start['for'])))}</p>")
-    for head, lines in _open(answer):
-        items = "".join(f"<li>{escape(inert(line))}</li>" for line in lines)
-        parts.append(f"<h2>{head}</h2><ul>{items}</ul>")
-    heads = "".join(f"<th>{head}</th>" for head in _HEADS)
-    parts.append(f"<h2>What was done</h2><table><tr>{heads}</tr>")
-    for entry in answer.entries:
-        cells = "".join(f"<td>{escape(inert(cell))}</td>" for cell in _cells(entry))
-        parts.append(f"<tr>{cells}</tr>")
-    parts.append(f"</table><p>{escape(CAUTION)}</p></body></html>")
-    return "\n".join(parts) + "\n"
+    found.append(("Did not pass when it was looked at", out))
+    return [(heading, lines) for heading, lines in found if lines]
 
 
-def data(answer: Record) -> dict[str, Any]:
+def _where(row: Row) -> str:
+    return ", ".join(part for part in (row.of, row.spot) if part)
+
+
+def entry_line(row: Row) -> str:
+    """Return an entry in one line."""
+    parts = (_where(row), row.asks, row.value, row.verdict, row.reason)
+    return f"{row.at}  {row.what}: " + "; ".join(part for part in parts if part)
+
+
+def data(answer: Report) -> dict[str, Any]:
     """Return the record for a program."""
+    state = answer.state
     return {
-        "record": answer.name,
-        "job": answer.start.get("job"),
-        "for": answer.start.get("for"),
+        "record": str(answer.path),
+        "job": answer.first.get("job"),
+        "title": answer.first.get("title"),
+        "for": answer.first.get("for"),
         "verified": True,
-        "open_steps": list(answer.open_steps),
-        "failed": list(answer.failed),
-        "skipped": [list(one) for one in answer.skipped],
-        "rechecks_due": [one.name for one in answer.due],
-        "signed": answer.signed,
-        "entries": [{"seq": one.seq, **one.facts, "hash": one.hash} for one in answer.entries],
+        "torn": answer.torn or None,
+        "edited": answer.edited,
+        "signed": dict(answer.signed.facts) if answer.signed else None,
+        "open_steps": None if state is None else [step.id for step in state.blocking],
+        "unfit": None if state is None else [entry.facts.get("step") for entry in state.unfit],
+        "due": [one._asdict() for one in answer.due],
+        "entries": [
+            {"seq": e.seq, **e.facts, "prev": e.prev, "hash": e.hash} for e in answer.entries
+        ],
         "caution": CAUTION,
     }
+
+
+def rows(answer: Report) -> Iterator[tuple[str | float | None, ...]]:
+    """Yield every entry as a row, their heads first."""
+    yield COLUMNS
+    for row in answer.rows:
+        yield tuple(getattr(row, column) for column in COLUMNS)

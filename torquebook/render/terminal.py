@@ -61,6 +61,13 @@ def save_bytes(path: str, document: bytes) -> None:
         raise Unreadable(path, what, "name a file that can") from fault
 
 
+def lenient(stream: TextIO) -> None:
+    """Read what is no text as escapes, so that a stray byte is seen and ends nothing."""
+    reconfigure = getattr(stream, "reconfigure", None)
+    if reconfigure:
+        reconfigure(errors="backslashreplace")
+
+
 def complain(message: str, *, plain: bool = False) -> None:
     """Write one message to standard error."""
     note = Paper(plain=plain)

@@ -11,17 +11,20 @@ from playwright.sync_api import sync_playwright
 from torquebook.catalogue.book import Book
 from torquebook.catalogue.library import Library
 from torquebook.errors import Unreadable
-from torquebook.jobs.keeping import entries_of, start_facts, take_in
-from torquebook.jobs.record import record_of
+from torquebook.jobs.keeping import take_in
+from torquebook.jobs.report import report_of
+from torquebook.jobs.session import start_facts
 from torquebook.jobs.steps import steps_of
 from torquebook.jobs.working import work_out
 from torquebook.render.phone.page import page
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
     from playwright.sync_api import Page
+
+    from torquebook.jobs.model import WorkedJob
 
 LOCAL = {"file:", "blob:"}
 CHROMIUM = shutil.which("chromium")
@@ -41,18 +44,27 @@ JOB = (
 )
 
 
+HOLDER = {"user": "anna", "host": "shed", "pid": 77, "since": "today"}
+
+
 @pytest.fixture
-def file(tmp_path: Path) -> Path:
-    """Write the page of a small job."""
+def worked(tmp_path: Path) -> Callable[[str], WorkedJob]:
+    """Return what works out a job of the small book."""
     for folder, text in (("joints/cover", JOINT), ("jobs/pump", JOB)):
         path = tmp_path / "book" / f"{folder}.yaml"
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text + SOURCE, encoding="utf-8")
     folders = [tmp_path / "book"]
-    job = work_out(Library(folders), Book.open(folders), "jobs/pump")
+    return lambda text: work_out(Library(folders), Book.open(folders), text)
+
+
+@pytest.fixture
+def file(tmp_path: Path, worked: Callable[[str], WorkedJob]) -> Path:
+    """Write the page of a small job."""
+    job = worked("jobs/pump")
     steps = steps_of(job)
     made = tmp_path / "pump.html"
-    made.write_text(page(steps, start_facts(job, steps, "phone"), "pump.jsonl"), encoding="utf-8")
+    made.write_text(page(steps, start_facts(job, "", "phone"), "pump.jsonl"), encoding="utf-8")
     return made
 
 
@@ -73,29 +85,40 @@ def phone(tmp_path: Path) -> Iterator[Page]:
         assert troubles == []
 
 
-def test_a_job_is_done_on_the_phone_and_taken_in(file: Path, phone: Page, tmp_path: Path) -> None:
+def test_a_job_is_done_on_the_phone_and_taken_in(
+    file: Path, phone: Page, tmp_path: Path, worked: Callable[[str], WorkedJob]
+) -> None:
     """A reading out of limits blocks; a reload loses nothing; the export is the same journal."""
     phone.goto(file.as_uri())
-    assert phone.inner_text("#count") == "1 of 12"
+    assert phone.inner_text("#count") == "1 of 13"
     phone.fill("#reading", "0.5")
     phone.click("#done")
-    assert "has to be at most 0.15 mm" in phone.inner_text("#said")
+    assert "0.5 mm is above the limit: 0.05 to 0.15 mm" in phone.inner_text("#said")
     phone.click("#skip")
-    assert "this gate blocks" in phone.inner_text("#said")
+    assert "this check must pass" in phone.inner_text("#said")
     phone.fill("#reading", "0,1")
     phone.click("#done")
+    phone.click("#no")
+    assert "the work stops here" in phone.inner_text("#said")
     phone.click("#yes")
     phone.click("#done")
-    assert phone.inner_text("#big") == "20 N·m"
+    assert "20 N·m" in phone.inner_text("#big")
     phone.click("#done")
     phone.click("#back")
     before = phone.inner_text("#count")
     phone.reload()
-    assert phone.inner_text("#count") == before == "4 of 12"
-    for _ in range(8):
+    assert phone.inner_text("#count") == before == "4 of 13"
+    phone.click("#skip")
+    phone.fill("#reason", "no room for the socket")
+    phone.click("#skip")
+    while "what the wrench showed" not in phone.inner_text("#lines"):
         phone.click("#done")
-    assert "what the wrench showed" in phone.inner_text("#lines")
-    phone.fill("#reading", "1")
+    phone.fill("#reading", "40")
+    phone.click("#done")
+    assert "a thread strips or a bolt necks" in phone.inner_text("#said")
+    phone.click("#skip")
+    phone.fill("#reason", "both looked at, whole")
+    phone.click("#skip")
     phone.click("#done")
     assert phone.inner_text("#count") == "all done"
     with phone.expect_download() as given:
@@ -103,16 +126,32 @@ def test_a_job_is_done_on_the_phone_and_taken_in(file: Path, phone: Page, tmp_pa
     exported = tmp_path / given.value.suggested_filename
     given.value.save_as(exported)
 
-    kept = take_in(exported, tmp_path / "records")
-    record = record_of("phone", entries_of(kept))
-    assert (record.open_steps, record.failed) == ((), ())
-    assert [one.what for one in record.due] == ["look at the mark"]
-    assert any("strips or the bolt necks" in str(e.facts.get("said")) for e in record.entries)
-    assert take_in(exported, tmp_path / "records") == kept
+    kept = take_in(exported, tmp_path / "records", HOLDER)
+    report = report_of(kept, worked)
+    assert report.state is not None
+    assert report.state.blocking == report.state.unfit == ()
+    assert [row.reason for row in report.skipped] == ["no room for the socket"]
+    assert [one.what for one in report.due] == ["look at the mark"]
+    assert not report.edited
+    assert take_in(exported, tmp_path / "records", HOLDER) == kept
     edited = tmp_path / "edited.jsonl"
     edited.write_text(exported.read_text().replace('"value":0.1,', '"value":0.2,'))
     with pytest.raises(Unreadable, match="was edited"):
-        take_in(edited, tmp_path / "records")
+        take_in(edited, tmp_path / "records", HOLDER)
+
+
+def test_nonsense_is_asked_back_on_the_phone(file: Path, phone: Page) -> None:
+    """A reading that is far off is believed only when it is given again."""
+    phone.goto(file.as_uri())
+    for typed in ("abc", "1,350", "0.05 N.m"):
+        phone.fill("#reading", typed)
+        phone.click("#done")
+        assert "a reading in mm is due" in phone.inner_text("#said")
+    phone.fill("#reading", "5 mm")
+    phone.click("#done")
+    assert "press again if it is so" in phone.inner_text("#said")
+    phone.click("#done")
+    assert "5 mm is above the limit" in phone.inner_text("#said")
 
 
 def test_the_number_is_read_from_two_metres(file: Path, phone: Page) -> None:

@@ -5,14 +5,15 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
-from dataclasses import asdict
 from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from torquebook.jobs.running import FAR_LESS, FAR_MORE
+from torquebook.jobs.answering import FAR_LESS, FAR_MORE
+from torquebook.numerals import number_text
 from torquebook.render.cautions import CAUTION
 from torquebook.render.plain import inert
+from torquebook.units import with_unit
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -38,7 +39,8 @@ def page(steps: Sequence[RunStep], start: Mapping[str, Any], file: str) -> str:
     known = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
     policy = f"default-src 'none'; script-src 'sha256-{known}'; style-src 'unsafe-inline'"
     words = {"far_less": FAR_LESS, "far_more": FAR_MORE}
-    held = {"start": start, "steps": [asdict(step) for step in steps], "file": file, "words": words}
+    shown = [_shown(step) for step in steps if step.kind != "sign"]
+    held = {"start": start, "steps": shown, "file": file, "words": words}
     title = escape(inert(str(start["title"])))
     return f"""<!DOCTYPE html>
 <html lang="en"><head><meta charset="utf-8">
@@ -61,6 +63,27 @@ def page(steps: Sequence[RunStep], start: Mapping[str, Any], file: str) -> str:
 <script>{script}</script>
 </body></html>
 """
+
+
+def _shown(step: RunStep) -> dict[str, Any]:
+    """Return what the page needs of a step."""
+    name, setting = step.setting or ("", None)
+    ends = None if step.limits is None else {**step.limits._asdict(), "shown": step.limits.shown}
+    return {
+        "id": step.id,
+        "kind": step.kind,
+        "name": step.name,
+        "spot": step.spot,
+        "asks": step.asks,
+        "big": with_unit(step.big, step.unit) if step.unit else step.big,
+        "lines": [*([step.spot] if step.spot else []), *step.hint, *step.says],
+        "limits": ends,
+        "must": step.must,
+        "blocks": step.blocks,
+        "opens": [one._asdict() for one in step.opens],
+        "wrench": name,
+        "setting": f"{number_text(setting.value)} {setting.unit}" if setting else "",
+    }
 
 
 def _embedded(held: Any) -> str:

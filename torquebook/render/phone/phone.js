@@ -3,7 +3,7 @@
 const job = JSON.parse(document.getElementById("job").textContent);
 const store = "torquebook " + job.start.job + " " + job.start.records;
 const START = "0".repeat(64);
-const ABSURD = 50;
+const DOUBTFUL = 10; // times beyond a limit: asked back once
 const FAR_LESS = job.words.far_less, FAR_MORE = job.words.far_more;
 const at = (id) => document.getElementById(id);
 
@@ -53,14 +53,17 @@ function sha256(text) {
 // -- the journal -----------------------------------------------------------------------
 const ascii = (text) => text.replace(/[\u007f-\uffff]/g,
   (c) => "\\u" + c.charCodeAt(0).toString(16).padStart(4, "0"));
+function sorted(value) { // keys in order, at every depth, as the bench computer has them
+  if (Array.isArray(value)) return value.map(sorted);
+  if (value === null || typeof value !== "object") return value;
+  return Object.fromEntries(Object.keys(value).sort().map((key) => [key, sorted(value[key])]));
+}
 let entries = JSON.parse(localStorage.getItem(store) || "[]");
 function append(facts) {
   const last = entries[entries.length - 1];
-  const body = { seq: last ? last.seq + 1 : 1, at: now(), ...facts };
-  const sorted = {};
-  Object.keys(body).sort().forEach((key) => { sorted[key] = body[key]; });
+  const body = { seq: last ? last.seq + 1 : 1, at: now(), job: job.start.job, ...facts };
   const prev = last ? last.hash : START;
-  const hash = sha256(prev + "\n" + ascii(JSON.stringify(sorted)));
+  const hash = sha256(prev + "\n" + ascii(JSON.stringify(sorted(body))));
   const kept = [...entries, { ...body, prev, hash }];
   localStorage.setItem(store, JSON.stringify(kept)); // raises where there is no room
   entries = kept;
@@ -74,47 +77,67 @@ function now() {
 }
 
 // -- where the run stands -----------------------------------------------------------------
+const closes = (entry) => ["bolt", "done", "skip", "sign"].includes(entry.what)
+  || (["gate", "reading"].includes(entry.what) && (entry.ok === true || Boolean(entry.reason)));
 function state() {
-  const done = new Map(), failed = new Map();
+  const closed = new Map(), failed = new Map();
   for (const entry of entries) {
-    if (["done", "reading", "skip"].includes(entry.what)) {
-      done.delete(entry.step); done.set(entry.step, true); failed.delete(entry.step);
-    } else if (entry.what === "back") done.delete(entry.step);
-    else if (entry.what === "failed") failed.set(entry.step, entry.said);
+    if (entry.what === "back") { closed.delete(entry.step); failed.delete(entry.step); }
+    else if (closes(entry)) { closed.set(entry.step, true); failed.delete(entry.step); }
+    else if (["gate", "reading"].includes(entry.what)) failed.set(entry.step, entry);
   }
-  const step = job.steps.find((one) => !done.has(one.id));
-  const last = [...done.keys()].pop();
-  return {
-    step, done: done.size, failed: step ? failed.get(step.id) || "" : "",
-    before: job.steps.find((one) => one.id === last),
-  };
+  const at_ = job.steps.findIndex((one) => !closed.has(one.id));
+  const step = job.steps[at_], before = job.steps[(at_ < 0 ? job.steps.length : at_) - 1];
+  return { step, before, done: closed.size, failed: step && failed.get(step.id) };
 }
-const facts = (what, step, more) => ({ what, step: step.id, title: step.title, big: step.big, ...more });
+function facts(what, step, more) {
+  const said = { what, step: step.id, of: step.name, spot: step.spot };
+  if (what === "back") return said;
+  said.asks = step.asks;
+  if (what === "bolt" && step.setting) { said.wrench = step.wrench; said.setting = step.setting; }
+  return { ...said, ...more };
+}
+const opens = (step) => (step.opens.length ? { opens: step.opens } : {});
+const DONE = { bolt: "bolt", gate: "gate", finish: "reading" };
+const closing = (step, more) =>
+  ({ ...facts(DONE[step.kind] || "done", step, more), ...opens(step) });
 
+let doubted = "";
 function reading(step) {
-  const text = at("reading").value.trim().replace(step.reading.unit, "").trim();
-  const value = /^-?[0-9]+([.,][0-9]+)?$/.test(text) ? Number(text.replace(",", ".")) : NaN;
-  const { low, high, unit } = step.reading;
-  const most = Math.max(...[low, high].filter((end) => end).map(Math.abs), 0);
-  if (Number.isNaN(value) || (most && Math.abs(value) > ABSURD * most)) {
-    return tell("no reading in " + unit + "; read again");
+  const text = at("reading").value.trim(), { low, high, unit, shown } = step.limits;
+  const typed = text.replace(unit.replace(".", "\u00b7"), "").replace(unit, "").trim().replace("\u2212", "-");
+  const value = /^-?[0-9]{1,9}([.,][0-9]{1,5})?$/.test(typed) && !/^[1-9][0-9]{0,2},[0-9]{3}$/.test(typed)
+    ? Number(typed.replace(",", ".")) : NaN;
+  if (Number.isNaN(value)) return tell("a reading in " + unit + " is due: " + shown);
+  const ends = [low, high].filter((end) => end !== null), sizes = ends.map(Math.abs);
+  const out = (low !== null && value < low) || (high !== null && value > high);
+  const most = Math.max(...sizes), least = Math.min(...sizes), size = Math.abs(value);
+  const strange = (value < 0 && Math.min(...ends) >= 0 && unit !== "degC")
+    || (out && most > 0 && size >= DOUBTFUL * most)
+    || (low !== null && value < low && size > 0 && size <= least / DOUBTFUL);
+  if (strange && doubted !== text) {
+    doubted = text;
+    return tell(text + " is far off: press again if it is so");
   }
-  const less = low !== null && value < low, more = high !== null && value > high;
-  const held = { value, unit };
-  if (!less && !more) return keep(facts("reading", step, held));
-  const shown = value + " " + unit;
-  if (step.kind === "finish") {
-    const said = shown + ": " + (less ? FAR_LESS : FAR_MORE);
-    return keep(facts("reading", step, { ...held, said }), said);
-  }
-  const said = shown + ", and it has to be " + (less ? "at least " + low : "at most " + high) + " " + unit;
-  return keep(facts("failed", step, { ...held, said }), said);
+  const held = { value, unit, typed: text };
+  if (!out) return keep(closing(step, { ok: true, ...held }));
+  const less = low !== null && value < low;
+  const entry = facts(step.kind === "gate" ? "gate" : "reading", step, { ok: false, ...held });
+  const means = step.kind === "gate" ? "" : "; " + (less ? FAR_LESS : FAR_MORE);
+  return keep(entry, value + " " + unit + " is " + (less ? "below" : "above") + " the limit: " + shown
+    + means + "; " + (step.blocks ? "the work stops here" : "read again, or go on with a reason"));
 }
 function skip(step, now_) {
-  if (now_.failed && step.blocks) return tell("this gate blocks: " + now_.failed);
-  const why = at("reason").value.trim();
-  if (!why) { at("reason").hidden = false; return tell("why is it left out? then press again"); }
-  return keep(facts("skip", step, { why }));
+  if (step.blocks) return tell("this check must pass and cannot be left out");
+  const reason = at("reason").value.trim();
+  if (!/\p{L}{2}/u.test(reason)) {
+    at("reason").hidden = false;
+    return tell("why is it left out? then press again");
+  }
+  if (!now_.failed) return keep({ ...facts("skip", step, { reason }), ...opens(step) });
+  const { value, unit, typed } = now_.failed;
+  const held = value === undefined ? {} : { value, unit, typed };
+  return keep(closing(step, { ...held, ok: false, reason }));
 }
 function keep(entry, said) {
   try { append(entry); } catch (fault) { return tell("not kept: the phone has no room (" + fault.name + ")"); }
@@ -126,27 +149,32 @@ function tell(text) { at("said").textContent = text; }
 
 function show() {
   const now_ = state(), step = now_.step;
+  doubted = "";
   at("count").textContent = step ? (now_.done + 1) + " of " + job.steps.length : "all done";
-  at("title").textContent = step ? (step.kind === "gate" ? "gate: " : "") + step.title : job.start.title;
+  at("title").textContent = step ? (step.kind === "gate" ? "gate: " : "") + step.name : job.start.title;
   at("big").textContent = step ? step.big : "";
-  at("lines").replaceChildren(...(step ? step.lines : ["export the record, then import it on the bench computer"])
+  const end = ["export the record, import it on the bench computer, and sign it there"];
+  at("lines").replaceChildren(...(step ? step.lines : end)
     .map((line) => { const p = document.createElement("p"); p.textContent = line; return p; }));
   at("reading").value = ""; at("reason").value = ""; at("reason").hidden = true;
-  at("reading").hidden = !(step && step.reading);
-  if (step && step.reading) at("reading").placeholder = step.reading.unit;
-  at("yes").hidden = at("no").hidden = !(step && step.asks);
-  at("done").hidden = !step || Boolean(step.asks);
+  at("reading").hidden = !(step && step.limits);
+  if (step && step.limits) at("reading").placeholder = step.limits.shown;
+  const asks = Boolean(step) && step.kind === "gate" && !step.must;
+  at("yes").hidden = at("no").hidden = !asks;
+  at("done").hidden = !step || asks;
   at("back").hidden = !now_.before;
   at("skip").hidden = !step;
-  tell(now_.failed);
+  tell(now_.failed ? "did not pass: " + (now_.failed.typed || "no") : "");
 }
 
 at("done").onclick = () => {
-  const now_ = state();
-  return now_.step.reading ? reading(now_.step) : keep(facts("done", now_.step));
+  const now_ = state(), step = now_.step;
+  if (step.must || at("reading").value.trim()) return reading(step);
+  if (now_.failed) return tell("read again, or go on with a reason");
+  return keep(closing(step));
 };
-at("yes").onclick = () => keep(facts("done", state().step, { value: "yes" }));
-at("no").onclick = () => keep(facts("failed", state().step, { said: "no" }), "no");
+at("yes").onclick = () => keep(closing(state().step, { ok: true }));
+at("no").onclick = () => keep(facts("gate", state().step, { ok: false }), "no: the work stops here");
 at("back").onclick = () => keep(facts("back", state().before));
 at("skip").onclick = () => { const now_ = state(); return skip(now_.step, now_); };
 at("export").onclick = () => {
