@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import get_args
 
 import pytest
+from first_faults import read_folder
 
 from torquebook.catalogue.book import Book
-from torquebook.catalogue.layers import read_folder
 from torquebook.catalogue.library import Library
 from torquebook.catalogue.reading import vet_text
 from torquebook.findings import Severity

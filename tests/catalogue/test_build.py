@@ -10,14 +10,14 @@ from typing import TYPE_CHECKING, Any
 
 import jsonschema
 import pytest
+from first_faults import load_file, record_files
 
 from torquebook.catalogue import build, index, places
 from torquebook.catalogue.index import INDEX, MADE_BY
-from torquebook.catalogue.layers import record_files, record_id, vet_folder, vetted
+from torquebook.catalogue.layers import record_id, vet_folder, vetted
 from torquebook.catalogue.places import schema_root, specs_root
 from torquebook.catalogue.store import own, stamp
 from torquebook.catalogue.store.own import CARDS
-from torquebook.catalogue.strict import load_file
 from torquebook.records import KINDS
 
 if TYPE_CHECKING:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
+from first_faults import read_record, record_files
 
 from torquebook.catalogue.cards import cards_of
 from torquebook.catalogue.finding import KINDS as CARD_KINDS
-from torquebook.catalogue.layers import record_files, record_id
+from torquebook.catalogue.layers import record_id
 from torquebook.catalogue.places import specs_root
-from torquebook.catalogue.reading import read_record, vet_text
+from torquebook.catalogue.reading import vet_text
 from torquebook.records import KINDS
 
 if TYPE_CHECKING:

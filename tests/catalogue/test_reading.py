@@ -6,10 +6,11 @@ import re
 from typing import TYPE_CHECKING
 
 import pytest
+from first_faults import read_record
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from torquebook.catalogue.reading import read_record, vet_file, vet_text
+from torquebook.catalogue.reading import vet_file, vet_text
 from torquebook.errors import Unreadable
 from torquebook.records.classes import StrengthClasses
 

@@ -10,11 +10,11 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from first_faults import read_record
 from printed_cells import PUBLISHED, cells, count_and_sum
 
 from torquebook.catalogue.book import Book
 from torquebook.catalogue.places import specs_root
-from torquebook.catalogue.reading import read_record
 from torquebook.errors import NotUnderstood
 from torquebook.records.table import Table
 

@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 import yaml
+from first_faults import load_file
 from hypothesis import given
 from hypothesis import strategies as st
 
-from torquebook.catalogue.strict import KEY, load, load_file
+from torquebook.catalogue.strict import KEY, load
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:

@@ -14,9 +14,8 @@ from torquebook.catalogue.rows import rows_of
 from torquebook.catalogue.store.layer import Layer
 from torquebook.catalogue.store.making import in_memory
 from torquebook.catalogue.store.marks import digest_of
-from torquebook.catalogue.store.scanning import scan
 from torquebook.catalogue.store.writing import Content, NameOf, Wrong, as_json, filed
-from torquebook.errors import NotUnderstood, Unreadable, first_of
+from torquebook.errors import NotUnderstood, Unreadable
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -29,30 +28,9 @@ if TYPE_CHECKING:
 _WITH_ALIASES: Final = frozenset({"frictions", "materials", "wrenches"})
 
 
-def record_files(folder: Path) -> Iterator[Path]:
-    """Yield the YAML files below a folder, sorted by id."""
-    found = [folder / name for name in scan(str(folder)).files]
-    yield from sorted(found, key=lambda path: record_id(path, folder))
-
-
 def record_id(path: Path, folder: Path) -> str:
     """Return a record's id: its path in the folder, without the ending."""
     return path.relative_to(folder).with_suffix("").as_posix()
-
-
-def read_folder(folder: Path) -> Rows:
-    """Return the rows of all records below a folder, by shelf.
-
-    Raises
-    ------
-    Unreadable
-        If the folder is none; or if a record has a fault or the name of another one: the
-        first such fault, and how many more there are.
-    """
-    rows, faults = vet_folder(folder)
-    if faults:
-        raise first_of(faults)
-    return rows
 
 
 def vet_folder(folder: Path) -> tuple[Rows, tuple[Unreadable, ...]]:

@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from torquebook.catalogue.lookup import close, near
 from torquebook.catalogue.plaintext import read_text
 from torquebook.catalogue.strict import KEY, load
-from torquebook.errors import Unreadable, first_of
+from torquebook.errors import Unreadable
 from torquebook.findings import Place
 from torquebook.records import KINDS
 
@@ -100,20 +100,6 @@ def vet_text(text: str, name: str) -> tuple[Record | None, tuple[Fault, ...]]:
         found = (_fault(details, positions, name, text, model) for details in every)
         faults += [fault for fault in found if fault.place not in spots]
     return (None if faults else record), tuple(sorted(faults))
-
-
-def read_record(path: Path) -> Record:
-    """Read one record.
-
-    Raises
-    ------
-    Unreadable
-        At its first fault.
-    """
-    record, faults = vet_file(path)
-    if record is None:
-        raise first_of([fault.raised for fault in faults])
-    return record
 
 
 def _texts(data: dict[str, Any]) -> bool:

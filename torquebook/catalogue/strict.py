@@ -14,12 +14,11 @@ from typing import TYPE_CHECKING, Any, Final
 
 import yaml
 
-from torquebook.catalogue.plaintext import odd_character, read_text, refuse_characters
+from torquebook.catalogue.plaintext import odd_character, refuse_characters
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-    from pathlib import Path
 
 #: The way from the top of a file to a value: keys and list positions.
 ValuePath = tuple[str | int, ...]
@@ -92,27 +91,6 @@ def load(text: str, name: str) -> tuple[Any, Positions]:
     text = text.removeprefix("\ufeff")
     refuse_characters(text, name)
     return _Reader(name).read(text)
-
-
-def load_file(path: Path) -> tuple[Any, Positions]:
-    """Read one YAML file, which is UTF-8.
-
-    Parameters
-    ----------
-    path : Path
-        The file.
-
-    Returns
-    -------
-    tuple
-        As ``load``.
-
-    Raises
-    ------
-    Unreadable
-        If the file cannot be opened, is no UTF-8, or is refused by ``load``.
-    """
-    return load(read_text(path), str(path))
 
 
 def _spot(event: yaml.Event) -> tuple[int, int]:

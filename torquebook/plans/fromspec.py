@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Final
 
-from torquebook.catalogue.strict import KEY
 from torquebook.findings import Place
 from torquebook.plans.cells import plan_line
 from torquebook.plans.model import Cell
@@ -46,12 +45,6 @@ def where(held: Held[Any], path: ValuePath, positions: Positions) -> Place:
         path = path[:-1]
     line, column = positions.get(path, (1, 1))
     return Place(str(held.path), line, column)
-
-
-def at_key(held: Held[Any], path: ValuePath, positions: Positions) -> Place:
-    """Return the place of a record's key, or of what holds it where it has none."""
-    key = (*path, KEY)
-    return where(held, key if key in positions else path, positions)
 
 
 def _cells(held: Held[JointRecord]) -> Iterator[tuple[str, str, ValuePath]]:

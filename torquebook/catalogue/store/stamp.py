@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "75b08fc137b5a56a"
+STAMP = "dbef395689cb528a"
