@@ -6,7 +6,6 @@ import signal
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from types import TracebackType
     from typing import Self, TextIO
 
 
@@ -23,12 +22,7 @@ class Interrupts:
         self._before = signal.signal(signal.SIGINT, self._caught)
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        fault: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *_: object) -> None:
         """Leave it as it was."""
         signal.signal(signal.SIGINT, self._before)
 

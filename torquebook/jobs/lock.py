@@ -17,7 +17,6 @@ from torquebook.errors import Unreadable
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
-    from types import TracebackType
     from typing import BinaryIO, Self
 
 _HELD: Final = frozenset((errno.EACCES, errno.EAGAIN, errno.EDEADLK))
@@ -80,12 +79,7 @@ class Lock:
         self.take()
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        fault: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *_: object) -> None:
         """Let go of it."""
         self.free()
 

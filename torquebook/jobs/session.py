@@ -19,7 +19,6 @@ from torquebook.jobs.steps import fingerprint, steps_of
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
     from pathlib import Path
-    from types import TracebackType
     from typing import Self
 
     from torquebook.jobs.answering import Reply
@@ -135,16 +134,11 @@ class Session:
             self._journal = Journal.open(self.path)
             self._begin(self._journal)
         except BaseException:
-            self.__exit__(None, None, None)
+            self.__exit__()
             raise
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        fault: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *_: object) -> None:
         """Close the journal and let go of the lock."""
         if self._journal:
             self._journal.close()
