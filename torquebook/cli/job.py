@@ -9,11 +9,15 @@ import click
 
 from torquebook.catalogue.library import Library
 from torquebook.cli.command import book_option, every_folder, my_bench, open_book
+from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS, Group
 from torquebook.jobs.working import work_out
+from torquebook.render import terminal
+from torquebook.render.cells import csv_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
+    from types import ModuleType
 
     from torquebook.catalogue.book import Book
     from torquebook.jobs.model import WorkedJob
@@ -59,3 +63,46 @@ def opened(
     bench = my_bench()
     wanted = unit or (bench.unit if bench else "")
     return work_out(library, book, job, wrenches, wanted), book
+
+
+def list_command(
+    name: str, work: Callable[[WorkedJob, Book], Any], render: ModuleType
+) -> click.Command:
+    """Return a command that lists something of a job, as text, JSON or CSV.
+
+    Parameters
+    ----------
+    name : str
+        Of ``JOB_HELPS``.
+    work : callable
+        Takes the job and the book, and returns the list.
+    render : module
+        Of ``torquebook.render``, with ``text``, ``data`` and ``rows``.
+    """
+
+    @make(
+        help=JOB_HELPS[name],
+        examples=(f"job {name} brigade-overhaul", f"job {name} mine.yaml --csv --out {name}.csv"),
+    )
+    @click.option("--csv", "as_csv", is_flag=True, help="Rows for a spreadsheet.")
+    @click.option("--out", default="", metavar="FILE", help="Into a file, not the terminal.")
+    @job_options
+    def listed(
+        job: str,
+        wrenches: Sequence[str],
+        unit: str,
+        folders: Sequence[str],
+        out: str,
+        *,
+        as_csv: bool,
+        as_json: bool,
+        plain: bool,
+    ) -> None:
+        """Work out, render."""
+        answer = work(*opened(job, wrenches, unit, folders))
+        if as_csv:
+            terminal.deliver(csv_text(render.rows(answer)), out)
+        else:
+            terminal.answer(answer, render, as_json=as_json, plain=plain, out=out)
+
+    return listed
