@@ -143,11 +143,28 @@ def _plain_number(text: str, digits: str, offset: int) -> tuple[float, int]:
 
 def number_text(value: float) -> str:
     """Return the shortest plain decimal that reads back as the same number."""
+    if value < 0:
+        return f"-{number_text(-value)}"
     text = repr(float(value)).removesuffix(".0")
     if "e-" not in text:
         return f"{value:.0f}" if "e" in text else text
     digits, _, power = text.partition("e-")
     return "0." + "0" * (int(power) - 1) + digits.replace(".", "")
+
+
+def limits_text(low: float | None, high: float | None) -> str:
+    """Return the limits of a reading in words, without their unit; one of them may be missing.
+
+    Examples
+    --------
+    >>> limits_text(None, 0.1), limits_text(-0.5, 0.5), limits_text(23.0, None)
+    ('at most 0.1', '-0.5 to 0.5', 'at least 23')
+    """
+    if low is None:
+        return f"at most {number_text(high or 0.0)}"
+    if high is None:
+        return f"at least {number_text(low)}"
+    return f"{number_text(low)} to {number_text(high)}"
 
 
 def sheet_text(value: float) -> str:

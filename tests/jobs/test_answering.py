@@ -163,7 +163,7 @@ def test_a_no_blocks_until_it_is_a_yes(desk: Desk) -> None:
 def test_a_gate_out_of_its_limit_blocks(desk: Desk) -> None:
     """The reading is an entry, and the work does not go on before another one passes."""
     gate = desk.at("gate", 2)
-    assert "a reading is due: up to 0.1 mm" in desk.type("").says
+    assert "a reading is due: at most 0.1 mm" in desk.type("").says
     reply = desk.type("0,2 mm")
     assert reply.facts is not None
     assert (reply.facts["ok"], reply.facts["value"], reply.facts["unit"]) == (False, 0.2, "mm")

@@ -155,7 +155,7 @@ def test_gates_say_what_is_due(stretch: WorkedJob) -> None:
     """A question, a limit that blocks, and one that does not."""
     hole, runout, gap = [step for step in steps_of(stretch) if step.kind == "gate"]
     assert (hole.blocks, hole.limits, hole.must) == (True, None, False)
-    assert (runout.big, runout.unit, runout.must) == ("up to 0.1", "mm", True)
+    assert (runout.big, runout.unit, runout.must) == ("at most 0.1", "mm", True)
     assert (gap.blocks, gap.limits) == (False, Limits("gap of the sensor", "mm", 0.5, 1.0))
     assert "with: feeler gauge" in gap.says
 
@@ -163,11 +163,11 @@ def test_gates_say_what_is_due(stretch: WorkedJob) -> None:
 @pytest.mark.parametrize(
     ("low", "high", "span"),
     [
-        (None, 0.1, "up to 0.1"),
+        (None, 0.1, "at most 0.1"),
         (23.0, None, "at least 23"),
         (-0.5, 0.5, "-0.5 to 0.5"),
         (-0.5, None, "at least -0.5"),
-        (None, -0.5, "up to -0.5"),
+        (None, -0.5, "at most -0.5"),
     ],
 )
 def test_limits_in_words(low: float | None, high: float | None, span: str) -> None:

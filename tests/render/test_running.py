@@ -101,7 +101,7 @@ def test_a_gate_shows_its_limit_and_what_did_not_pass(session: Session) -> None:
     assert "did not pass: 0.2 mm" in text
     assert "type the reading   b back   p pause   ? help" in text
     text = " ".join(shown(session, SMALL).split())
-    assert "Type the reading: up to 0.1 mm. Did not pass: 0.2 mm." in text
+    assert "Type the reading: at most 0.1 mm. Did not pass: 0.2 mm." in text
     paper = Paper()
     render.left(session, "torquebook job run x", paper)
     assert str(paper) == "paused before: flywheel face runout\ngo on: torquebook job run x\n"

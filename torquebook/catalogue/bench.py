@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from torquebook.catalogue.index import Rows
 
-#: ISO 6789:2003, 6.4: a wrench is checked after so many operations or months.
+#: ISO 6789:2003, as trade pages give it: a wrench is checked after so many uses or months.
 MOST_USES: Final = 5000
 MOST_MONTHS: Final = 12
 UNITS: Final = ("N.m", "lbf.ft", "lbf.in")

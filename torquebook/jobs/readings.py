@@ -14,7 +14,8 @@ if TYPE_CHECKING:
 LONGEST: Final = 200
 """Longest line, in characters, that is taken for a reading."""
 DOUBTFUL: Final = 10.0
-"""So many times beyond a limit a reading is asked back once: a slip of the point, most likely."""
+"""So many times beyond a limit a reading is asked back once: a slip of the point, most likely
+(inference)."""
 _MINUS: Final = ("-", "−", "–")
 _OWN: Final = {
     "bar": ("bar",),

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Final, Literal, NamedTuple
 from torquebook import notation
 from torquebook.findings import Severity
 from torquebook.jobs.model import WorkedJoint, WorkedPass
-from torquebook.numerals import number_text
+from torquebook.numerals import limits_text, number_text
 from torquebook.units import with_unit
 
 if TYPE_CHECKING:
@@ -50,12 +50,8 @@ class Limits(NamedTuple):
 
     @property
     def span(self) -> str:
-        """The limits in words: ``0.05 to 0.15``, ``up to 0.1``, ``at least 23``."""
-        if self.low is None:
-            return f"up to {number_text(self.high or 0.0)}"
-        if self.high is None:
-            return f"at least {_signed(self.low)}"
-        return f"{_signed(self.low)} to {_signed(self.high)}"
+        """The limits in words: ``0.05 to 0.15``, ``at most 0.1``, ``at least 23``."""
+        return limits_text(self.low, self.high)
 
     @property
     def shown(self) -> str:
@@ -352,8 +348,3 @@ def _plain(stage: WorkedStage) -> str:
 
 def _bolts(count: int) -> str:
     return "bolt" if count == 1 else f"{count} bolts"
-
-
-def _signed(value: float) -> str:
-    """Return a number that may be below zero."""
-    return f"-{number_text(-value)}" if value < 0 else number_text(value)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any
 
-from torquebook.render.plaincard import shown, source, title
+from torquebook.numerals import limits_text
+from torquebook.render.plaincard import source, title
+from torquebook.units import with_unit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from torquebook.answers.cards import Looked
     from torquebook.render.paper import Paper
-
-_ENDS: Final = (("low", "at least"), ("high", "at most"))
 
 
 def text(answer: Looked, paper: Paper) -> None:
@@ -48,5 +48,5 @@ def _asked(gate: Mapping[str, Any]) -> str:
     if "question" in gate:
         return f"{gate['question']}"
     measure = gate["measure"]
-    ends = [f"{word} {shown(measure[key])}" for key, word in _ENDS if key in measure]
-    return f"{measure['what']}, {', '.join(ends)} {measure['unit'].replace('.', '·')}"
+    ends = limits_text(measure.get("low"), measure.get("high"))
+    return f"{measure['what']}, {with_unit(ends, measure['unit'])}"

@@ -5,14 +5,15 @@ from __future__ import annotations
 from itertools import zip_longest
 from typing import TYPE_CHECKING, Any
 
+from torquebook.numerals import limits_text
 from torquebook.render.cautions import CAUTION
-from torquebook.render.figures import figures, millimetres
+from torquebook.render.figures import millimetres
+from torquebook.units import with_unit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from torquebook.jobs.parts import First, Item, Order, Parts
-    from torquebook.records.job import Measure
     from torquebook.render.paper import Paper
 
 _HEADS = ("count", "what", "for", "why")
@@ -70,23 +71,9 @@ def first_text(first: First) -> str:
     """Return what is measured, within which limits, with what."""
     said = first.what
     if first.measure:
-        said += f", {limits(first.measure)}"
+        ends = limits_text(first.measure.low, first.measure.high)
+        said += f", {with_unit(ends, first.measure.unit)}"
     return f"{said} ({first.tool})" if first.tool else said
-
-
-def limits(measure: Measure) -> str:
-    """Return the limits of a gate with their unit."""
-    unit = {"deg": "°", "degC": "°C", "N.m": "N·m"}.get(measure.unit, measure.unit)
-    low, high = measure.low, measure.high
-    if low is None:
-        return f"at most {_number(high)} {unit}"
-    if high is None:
-        return f"at least {_number(low)} {unit}"
-    return f"{_number(low)} to {_number(high)} {unit}"
-
-
-def _number(value: float | None) -> str:
-    return figures(value or 0.0, 6)
 
 
 def rows(answer: Parts) -> Iterator[tuple[str | float | None, ...]]:

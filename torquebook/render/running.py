@@ -32,7 +32,7 @@ HELP: Final = (
 
 
 REASON: Final = "type the reason   b not skipped   p pause   ? help"
-_ENDS: Final = {"up to ": "at most", "at least ": "at least"}
+_ENDS: Final = ("at most ", "at least ")
 
 
 class Screen(NamedTuple):
@@ -162,9 +162,9 @@ def _number(step: RunStep, screen: Screen, paper: Paper) -> None:
     if not step.big:
         return
     number, foot = step.big, paper.said(with_unit("", step.unit).strip()) if step.unit else ""
-    for word, behind in _ENDS.items():
+    for word in _ENDS:
         if number.startswith(word):
-            number, foot = number.removeprefix(word), f"{foot} {behind}"
+            number, foot = number.removeprefix(word), f"{foot} {word.strip()}"
     rows = large(paper.said(number.replace(" to ", "–")), WIDTH - 4 - len(foot), screen.ink)
     if not rows:
         paper.heading(f"  {step.big} {foot}".rstrip())

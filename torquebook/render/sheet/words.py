@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from torquebook.numerals import number_text
+from torquebook.numerals import limits_text
 from torquebook.render.plain import ascii_only, inert
 from torquebook.render.sheet.model import Alert
 
@@ -81,13 +81,4 @@ def limits(low: float | None, high: float | None, unit: str) -> str:
     >>> limits(None, 0.1, "mm"), limits(-0.5, 0.5, "mm"), limits(23.0, None, "mm")
     ('at most 0.1\xa0mm', '-0.5 to 0.5\xa0mm', 'at least 23\xa0mm')
     """
-    if low is None:
-        return f"at most {_number(high)}\N{NO-BREAK SPACE}{unit}"
-    if high is None:
-        return f"at least {_number(low)}\N{NO-BREAK SPACE}{unit}"
-    return f"{_number(low)} to {_number(high)}\N{NO-BREAK SPACE}{unit}"
-
-
-def _number(value: float | None) -> str:
-    value = value or 0.0
-    return f"-{number_text(-value)}" if value < 0 else number_text(value)
+    return f"{limits_text(low, high)}\N{NO-BREAK SPACE}{unit}"
