@@ -26,7 +26,7 @@ def demo() -> tuple[RunStep, ...]:
 def test_every_step_has_an_id_of_its_own(demo: tuple[RunStep, ...]) -> None:
     """No two steps of the demo share an id, and the sign-off is the last."""
     ids = [step.id for step in demo]
-    assert len(set(ids)) == len(ids) == 225
+    assert len(set(ids)) == len(ids) == 226
     assert ids[-1] == SIGN
 
 
@@ -62,8 +62,16 @@ def test_conditions_come_once_before_the_bolts(stretch: WorkedJob) -> None:
     assert second.kind == "bolt"
 
 
+def test_a_joint_with_a_note_only_says_it_before_its_bolts(bench: Bench) -> None:
+    """What a sheet prints before a joint, a run says too; it is read, not asked for."""
+    bench.joint(note="set the gap first")
+    first, second, *_ = steps_of(bench.job("example/cover"))
+    assert (first.kind, first.says, first.asks) == ("ready", ("set the gap first",), "")
+    assert second.kind == "bolt"
+
+
 def test_a_joint_that_says_nothing_begins_with_its_bolts(bench: Bench) -> None:
-    """Without conditions, snug, supplies or a finding there is nothing to confirm."""
+    """Without conditions, snug, supplies, a note or a finding there is nothing to confirm."""
     bench.joint()
     steps = steps_of(bench.job("example/cover"))
     assert [step.kind for step in steps] == ["bolt"] * 8 + ["sign"]

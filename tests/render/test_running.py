@@ -71,7 +71,7 @@ def test_a_bolt_has_the_screen_to_itself(session: Session) -> None:
     session.take("")
     session.take("")
     assert shown(session, LARGE, "3 recorded: before").splitlines() == [
-        "brigade overhaul, for tanker\\x1b[2J: part 2, step 3 of 225",
+        "brigade overhaul, for tanker\\x1b[2J: part 2, step 3 of 226",
         "3 recorded: before",
         "",
         "flywheel to crankshaft",

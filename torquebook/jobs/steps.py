@@ -219,11 +219,12 @@ def _ready(joint: WorkedJoint, ident: str) -> list[RunStep]:
     supplies = [f"at hand: {', '.join(record.supplies)}"] if record.supplies else []
     snug = [f"first {record.snug}"] if record.snug else []
     asks = [*always, *record.conditions, *snug, *supplies]
-    if not asks and not findings:
+    says = (*findings, *asks, *([record.note] if record.note else []))
+    if not says:
         return []
     step = RunStep(
         f"{ident}/ready", "ready", joint.number, record.name, "; ".join(asks),
-        spot=f"before its {_bolts(record.count)}", says=(*findings, *asks),
+        spot=f"before its {_bolts(record.count)}", says=says,
     )  # fmt: skip
     return [step]
 
