@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
     from torquebook.catalogue.book import Book
     from torquebook.catalogue.library import Held, Library
+    from torquebook.findings import Finding
     from torquebook.plans.model import PlanLine
 
 _KIND = re.compile(r"^(?:\{.*)?[\"']?kind[\"']?\s*:", re.MULTILINE)  # not that of a plan's line
@@ -64,6 +65,18 @@ def judged(held: Held[JointRecord] | Held[JobRecord], book: Book, library: Libra
         replace(case.line, number=number) for case, number in zip(cases, numbers, strict=True)
     )
     return replace(_verdict(held, cases, lines, book), own=ask(job, "job"))
+
+
+def added(held: Held[JobRecord], book: Book, library: Library) -> tuple[Finding, ...]:
+    """Return what a job's rules and its joints as one list say beside the joints by themselves.
+
+    The arguments and errors are those of :func:`judged`.
+    """
+    found = judged(held, book, library).findings
+    joints = JobCase(held, book, library).tightened
+    alone = [f for _, joint in joints for f in judged(joint, book, library).findings]
+    known = {(f.rule, f.place, f.message) for f in alone}
+    return tuple(f for f in found if (f.rule, f.place, f.message) not in known)
 
 
 def _verdict(
