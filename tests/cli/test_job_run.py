@@ -6,6 +6,7 @@ import io
 import json
 import os
 import re
+import shlex
 import signal
 import stat
 import subprocess
@@ -71,6 +72,26 @@ def test_a_pipe_gets_a_paragraph_a_step(runs: Runs) -> None:
     assert "paused before: flywheel to crankshaft, stage 1 of 2, bolt 1 of 8" in ran.out
     assert "go on: torquebook job run brigade-overhaul\n" in ran.out
     assert runs.facts()[-1]["what"] == "pause"
+
+
+def test_the_command_that_goes_on_has_all_options(
+    runs: Runs, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What the run was begun with, it goes on with: else its records, wrenches and unit change."""
+    book = tmp_path / "our book"
+    book.mkdir()
+    options = [
+        "--for", "tanker 2", "--book", str(book), "--wrench", "click 20-100",
+        "--wrench", "click 100-500", "--unit", "lbf.ft", "--plain", "--ascii",
+    ]  # fmt: skip
+    runs.run("\n", *options)
+    (path,) = runs.folder.glob("*.jsonl")
+    monkeypatch.setattr("torquebook.render.paper.WIDTH", 1000)
+    shown = runs.run("\n", *options).out.partition("go on: ")[2]
+    assert shlex.split(shown) == ["torquebook", "job", "run", "brigade-overhaul", *options]
+    fresh = runs.run("\n", *options, "--new").out.partition("go on: ")[2]
+    (other,) = set(runs.folder.glob("*.jsonl")) - {path}
+    assert shlex.split(fresh)[4:6] == ["--record", str(other)]
 
 
 def test_every_key(runs: Runs) -> None:
