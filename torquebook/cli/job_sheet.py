@@ -16,7 +16,7 @@ from torquebook.render.phone.page import page as phone_page
 from torquebook.render.sheet.content import sheet_of
 from torquebook.render.sheet.model import PAPERS
 from torquebook.render.sheet.page import page
-from torquebook.render.sheet.pdf import pdf
+from torquebook.render.sheet.pdf import EXTRA, pdf
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 HELP = f"""{JOB_HELPS["sheet"]}
 
 One file of HTML that any browser shows and prints, or a PDF where FILE ends in .pdf (that
-needs: pip install "torquebook[pdf]")."""
+needs: {EXTRA})."""
 
 
 @make(
