@@ -114,6 +114,16 @@ def test_an_edited_line_is_named(cli: Runner, folder: Path) -> None:
     assert "wasedited" in "".join(ran.err.split())
 
 
+def test_a_record_cut_at_its_end_stands_as_it_was_before(cli: Runner, folder: Path) -> None:
+    """What the chain cannot notice, as the help says: it is then open and unsigned."""
+    (path,) = folder.glob("*.jsonl")
+    path.write_text("".join(path.read_text().splitlines(keepends=True)[:-9]))
+    ran = record(cli)
+    assert ran.code == 0
+    assert "signed: no" in ran.out
+    assert "Steps still open" in ran.out
+
+
 def test_what_a_record_lacks_is_said(cli: Runner, folder: Path) -> None:
     """A torn line, a job that is not at hand, and steps that no longer fit."""
     (path,) = folder.glob("*.jsonl")

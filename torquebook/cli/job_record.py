@@ -28,8 +28,9 @@ if TYPE_CHECKING:
 HELP = f"""{JOB_HELPS["record"]}
 
 RECORD is its file, or a job that has one record only; without it the records are listed. Every
-line is held against the one before: one that was edited, taken out or put in is named, and ends
-in exit code 2."""
+line is held against the one before: one that was edited by itself, taken out between others or
+put in is named, and ends in exit code 2. Lines cut off the end are not noticed: the
+record then stands as it was before them, as a rule open and unsigned."""
 
 
 @make(
