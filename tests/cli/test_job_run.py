@@ -141,7 +141,9 @@ def test_two_vehicles_have_a_record_each(runs: Runs) -> None:
 
 
 def test_a_run_is_for_a_person(runs: Runs) -> None:
-    """A program is told where its answer is, and nothing is begun."""
+    """A program is told where its answer is, which no help offers here, and nothing is begun."""
+    assert "--json" not in runs.run("", "--help").out
+    assert "--json" in runs.record("--help").out
     ran = runs.run("", "--json")
     assert ran.code == 2
     assert "job record --json" in flat(ran.err)

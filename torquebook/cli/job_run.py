@@ -40,6 +40,7 @@ left, or killed; two vehicles have a record each."""
         'job run brigade-overhaul --for "tanker 2" --new',
         "job run brigade-overhaul --record overhaul.jsonl --plain",
     ),
+    programs=False,
 )
 @click.option("--for", "vehicle", default="", metavar="TEXT", help="The vehicle, or its plate.")
 @click.option("--record", default="", metavar="FILE", help="The record to begin or go on with.")
