@@ -103,6 +103,10 @@ def test_an_open_job_is_not_signed(cli: Runner, folder: Path) -> None:
     assert "  and 2" in text
     assert "Skipped\n  flywheel to crankshaft, before its 8 bolts: no time" in text
     assert "2 records" in record(cli).err
+    assert "for tanker 3" in " ".join(record(cli, "--for", "tanker 3").out.split())
+    assert record(cli, "--for", "tanker 2").out.count("signed: A. Miller") == 1
+    for words in (("--for", "tanker 3"), (str(path), "--import", "--for", "tanker 3")):
+        assert cli("job", "record", *words).code == 2
 
 
 def test_an_edited_line_is_named(cli: Runner, folder: Path) -> None:
