@@ -58,7 +58,15 @@ def test_a_record_says_who_when_and_what_is_open(cli: Runner) -> None:
     assert "To be looked at again\n" in ran.out
     assert "front wheels: retorque after 50 km" in ran.out
     assert "Did not pass when it was looked at\n" in ran.out
-    assert "drag of the pinion bearings: 0.7 N.m" in ran.out
+    assert "drag of the pinion bearings: 0.7 N·m" in ran.out
+    assert "stage 1 of 2, bolt 1 of 8, position 1; 30 N·m; 30 N·m on click 20-100" in " ".join(
+        ran.out.split()
+    )
+    assert "N.m" not in ran.out
+    assert "; +60°" in ran.out
+    plain = record(cli, "--ascii").out
+    assert "drag of the pinion bearings: 0.7 N.m" in plain
+    assert plain.isascii()
     assert "Steps still open" not in ran.out
     assert max(map(len, ran.out.splitlines())) <= 80
 
@@ -75,6 +83,8 @@ def test_each_format_has_every_entry(cli: Runner, tmp_path: Path) -> None:
     assert record(cli, "--format", "html", "--out", str(out)).code == 0
     page = out.read_text(encoding="utf-8")
     assert page.count("<tr>") == len(rows) + 1
+    assert "<td>30 N·m</td>" in page
+    assert "30 N.m" in {row["asks"] for row in rows}
     assert "default-src 'none'" in page
     assert "<script" not in page
 
