@@ -67,6 +67,14 @@ class Command(click.Command):
         self.params.append(help_option())
         self.examples = tuple(examples)
 
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Parse; an option without its value is a complaint that points to this help too."""
+        try:
+            return super().parse_args(ctx, args)
+        except click.UsageError as trouble:
+            trouble.ctx = trouble.ctx or ctx
+            raise
+
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - click's signature
         """Write the examples and the exit codes."""
         write_examples(formatter, self.examples)
