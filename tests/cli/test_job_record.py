@@ -80,7 +80,9 @@ def test_each_format_has_every_entry(cli: Runner, tmp_path: Path) -> None:
     rows = list(csv.DictReader(io.StringIO(record(cli, "--format", "csv").out)))
     assert [int(row["seq"]) for row in rows] == [one["seq"] for one in held["entries"]]
     out = tmp_path / "record.html"
-    assert record(cli, "--format", "html", "--out", str(out)).code == 0
+    ran = record(cli, "--format", "html", "--out", str(out))
+    assert (ran.code, ran.out) == (0, "")
+    assert "written into" in ran.err
     page = out.read_text(encoding="utf-8")
     assert page.count("<tr>") == len(rows) + 1
     assert "<td>30 N·m</td>" in page

@@ -94,8 +94,8 @@ def command(
         write_to(path, hand, lambda report: signing(report, sign), worked)
     report = report_of(path, worked)
     if form == "html":
-        terminal.deliver(page(report), out)
+        terminal.deliver(page(report), out, plain=plain)
     elif form == "csv":
-        terminal.deliver(csv_text(render.rows(report)), out)
+        terminal.deliver(csv_text(render.rows(report)), out, plain=plain)
     else:
         terminal.answer(report, render, as_json=as_json, plain=plain, out=out)

@@ -95,6 +95,5 @@ def command(
 
         answer = answer._replace(turn=turn(what, tighten, clamp_length))
         if curve and answer.turn:
-            terminal.save(curve, drawing(answer.turn, what))
-            terminal.complain(f"the drawing is in {curve}", plain=plain)
+            terminal.save(curve, drawing(answer.turn, what), plain=plain)
     terminal.answer(answer, render, as_json=as_json, plain=plain)
