@@ -64,6 +64,6 @@ def reminder(bench: Bench, path: str, today: date | None = None) -> str:
 
 
 def _read(path: str) -> str:
-    with suppress(OSError, ValueError), open(path, encoding="ascii") as file:  # noqa: PTH123
+    with suppress(OSError, ValueError), open(path, encoding="ascii") as file:  # noqa: PTH123 - as above
         return file.read(10)
     return ""

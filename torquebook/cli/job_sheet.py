@@ -71,7 +71,7 @@ def command(
     if as_json:
         from dataclasses import asdict  # noqa: PLC0415 - only for programs
 
-        from torquebook.render.data import json_text  # noqa: PLC0415
+        from torquebook.render.data import json_text  # noqa: PLC0415 - as above
 
         terminal.deliver(json_text(asdict(sheet_of(worked))), out, plain=plain)
         return
