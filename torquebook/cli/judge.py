@@ -134,7 +134,7 @@ def _record(text: str, book: Book) -> Verdict | None:
     if not text.lower().endswith((".yaml", ".yml")) and not text.startswith(RECORDS):
         return None
     from torquebook.catalogue.library import Library  # noqa: PLC0415 - brings the models
-    from torquebook.rules.judge_records import judged, record_of  # noqa: PLC0415
+    from torquebook.rules.judge_records import judged, record_of  # noqa: PLC0415 - as above
 
     library = Library(book.folders)
     held = record_of(text, library)

@@ -162,7 +162,8 @@ def wrapped(text: str, columns: int) -> list[str]:
             lines[-1] = joined
         else:
             lines.append(word)
-    return [line.replace(_KEPT, " ") for line in lines]
+    # Two spaces before a word that begins the next line leave one behind.
+    return [line.rstrip(" ").replace(_KEPT, " ") for line in lines]
 
 
 def _words(text: str, columns: int) -> Iterator[str]:

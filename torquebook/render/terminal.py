@@ -40,25 +40,22 @@ def show(answer: object) -> None:
     _write(sys.stdout, str(answer))
 
 
-def save(path: str, document: str) -> None:
-    """Write a drawing or a page to a file.
+def save(path: str, document: str | bytes, *, plain: bool) -> None:
+    """Write a drawing, a page or another document to a file, and say so on standard error.
 
     Raises
     ------
     Unreadable
         If the file cannot be written.
     """
-    save_bytes(path, document.encode())
-
-
-def save_bytes(path: str, document: bytes) -> None:
-    """Write a document that is no text, as :func:`save`."""
+    held = document if isinstance(document, bytes) else document.encode()
     try:
         with open(path, "wb") as stream:  # noqa: PTH123 - pathlib costs the start
-            stream.write(document)
+            stream.write(held)
     except (OSError, ValueError) as fault:
         what = f"cannot be written ({getattr(fault, 'strerror', None) or fault})"
         raise Unreadable(path, what, "name a file that can") from fault
+    complain(f"written into {path}", plain=plain)
 
 
 def lenient(stream: TextIO) -> None:
@@ -90,10 +87,10 @@ def _write(stream: TextIO, text: str) -> None:
         raise Unreadable("the answer", what, "look where it was to go") from fault
 
 
-def deliver(document: str, out: str) -> None:
+def deliver(document: str, out: str, *, plain: bool) -> None:
     """Write a document into a file, or to standard output where none is named."""
     if out:
-        save(out, document)
+        save(out, document, plain=plain)
     else:
         show(document)
 
@@ -110,8 +107,8 @@ def answer(
     if as_json:
         from torquebook.render.data import json_text  # noqa: PLC0415 - only for programs
 
-        deliver(json_text(render.data(given)), out)
+        deliver(json_text(render.data(given)), out, plain=plain)
         return
     sheet = Paper(plain=plain) if out else paper(plain=plain)
     render.text(given, sheet)
-    deliver(str(sheet), out)
+    deliver(str(sheet), out, plain=plain)
