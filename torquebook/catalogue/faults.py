@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.catalogue.lookup import close, near
+from torquebook.catalogue.plaintext import excerpt
 from torquebook.catalogue.strict import KEY
 from torquebook.errors import Unreadable
 from torquebook.findings import Place
@@ -105,7 +107,7 @@ def shown(value: Any) -> str:
         return "a list"
     if isinstance(value, bool):
         return str(value).lower()
-    return f'"{value[:60]}"' if isinstance(value, str) else f"{value}"
+    return f'"{excerpt(value)}"' if isinstance(value, str) else f"{value}"
 
 
 def fault_of(
@@ -117,9 +119,9 @@ def fault_of(
     context: Mapping[str, Any] = details.get("ctx", {})
     if kind == "extra_forbidden":
         place = place_of((*path, KEY), positions, name)
-        keys = near(str(path[-1]), sorted(_keys(model)))
+        keys = near(str(path[-1]), _keys(model))
         right = f"write {' or '.join(keys)}" if keys else "take it out"
-        return Fault(place, f'no key of the name "{path[-1]}"', right, KEY_UNKNOWN)
+        return Fault(place, f"no key of the name {shown(path[-1])}", right, KEY_UNKNOWN)
     place = place_of(path, positions, name)
     if kind == "value_error":
         what, _, right = str(context["error"]).partition("; ")
@@ -164,12 +166,18 @@ def _choices(value: Any, context: Mapping[str, Any]) -> str:
 
 def _unquoted(value: float, place: Place, text: str) -> tuple[str, str]:
     """Return the message for a number or a truth value where text belongs."""
-    line = text.splitlines()[place.line - 1][place.column - 1 :]
-    found = re.match(r"[-+.\w]+", line, re.ASCII)
-    written = found.group() if found else shown(value)
+    begin = place.column - 1
+    found = re.match(r"[-+.\w]+", _lines(text)[place.line - 1][begin : begin + 100], re.ASCII)
+    written = excerpt(found.group()) if found else shown(value)
     if isinstance(value, bool):
         return f"{written} is read as a truth value", f'write "{written}" in quotes'
     return f"{written} is read as the number {value:g}", f'write "{written}" in quotes'
+
+
+@lru_cache(maxsize=1)
+def _lines(text: str) -> list[str]:
+    """Return the lines of a text, which may have thousands of faults."""
+    return text.splitlines()
 
 
 def _wrong_type(kind: str, value: Any, place: Place, text: str) -> tuple[str, str, str]:
@@ -184,8 +192,9 @@ def _wrong_type(kind: str, value: Any, place: Place, text: str) -> tuple[str, st
     return what, "write a number with a point", QUOTED if isinstance(value, str) else MISSHAPEN
 
 
-def _keys(model: Any) -> set[str]:
-    """Return the names of all keys that a kind of record can hold."""
+@cache
+def _keys(model: type[Record]) -> tuple[str, ...]:
+    """Return the names of all keys that a kind of record can hold, sorted."""
     schema = model.model_json_schema()
     parts = [schema, *schema.get("$defs", {}).values()]
-    return {key for part in parts for key in part.get("properties", {})}
+    return tuple(sorted({key for part in parts for key in part.get("properties", {})}))

@@ -13,8 +13,19 @@ if TYPE_CHECKING:
 MAX_BYTES: Final = 8 * 1024 * 1024
 UNREADABLE: Final = "text-unreadable"
 TAB: Final = "tab-typed"
+#: Control characters, halves of characters, and what is not seen but changes what is read: the
+#: signs that turn the direction of writing (UAX #9, 2.1 and 2.2), signs without width, and a
+#: byte order mark inside the text.
 _ODD: Final = re.compile(
-    "[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
+    "[^\t\n\r\x20-\x7e\xa0-\u200a\u200c\u200d\u2010-\u2027\u202f-\u205f"
+    "\u2070-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+)
+_SHOWN: Final = 60  # characters of a text that a message shows
+_MARKS: Final = (
+    (b"\xff\xfe\0\0", "UTF-32"),
+    (b"\0\0\xfe\xff", "UTF-32"),
+    (b"\xff\xfe", "UTF-16"),
+    (b"\xfe\xff", "UTF-16"),
 )
 
 
@@ -56,8 +67,9 @@ def decoded(raw: bytes, name: str) -> str:
     """
     if len(raw) > MAX_BYTES:
         raise Unreadable(name, "larger than 8 MiB", "split it into several files", UNREADABLE)
-    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise Unreadable(name, "written as UTF-16", "save it as UTF-8", UNREADABLE)
+    for mark, written in _MARKS:
+        if raw.startswith(mark):
+            raise Unreadable(name, f"written as {written}", "save it as UTF-8", UNREADABLE)
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -96,3 +108,9 @@ def refuse_characters(text: str, name: str) -> None:
 def odd_character(text: str) -> re.Match[str] | None:
     """Return the first character that cannot stand in a record."""
     return _ODD.search(text)
+
+
+def excerpt(text: str) -> str:
+    """Return the beginning of a text as one line of a message shows it."""
+    cut = text if len(text) <= _SHOWN else f"{text[:_SHOWN]}..."
+    return cut if cut.isprintable() else cut.encode("unicode_escape").decode()

@@ -3,7 +3,8 @@
 Typed are only ``true``, ``false``, ``null``, decimal whole numbers and decimal numbers;
 everything else is text. What other YAML readers take in silence is refused: duplicate
 keys, anchors, aliases, tags, directives, tabs, several documents, numbers that are not
-finite. The parser hands over events, so that no nesting can exhaust the stack.
+finite, and more than a record ever holds. The parser hands over events, so that no nesting
+can exhaust the stack.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 import yaml
 
-from torquebook.catalogue.plaintext import UNREADABLE, odd_character, refuse_characters
+from torquebook.catalogue.plaintext import UNREADABLE, excerpt, odd_character, refuse_characters
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:
@@ -29,6 +30,7 @@ Positions = dict[ValuePath, tuple[int, int]]
 KEY: Final = "\0key"
 MAX_DEPTH: Final = 100
 MAX_DIGITS: Final = 30
+MAX_PLACES: Final = 10_000
 
 # The rules that a text which cannot be read breaks.
 BROKEN: Final = "yaml-broken"
@@ -95,7 +97,6 @@ def load(text: str, name: str) -> tuple[Any, Positions]:
     Unreadable
         For whatever the module's first lines refuse, with file, line and column.
     """
-    text = text.removeprefix("\ufeff")
     refuse_characters(text, name)
     return _Reader(name).read(text)
 
@@ -151,7 +152,7 @@ class _Reader:
             elif isinstance(event, yaml.CollectionEndEvent):
                 self.open.pop()
             elif isinstance(event, yaml.AliasEvent):
-                what = f"an alias (*{event.anchor})"
+                what = f"an alias (*{excerpt(event.anchor or '')})"
                 raise self._refusal(event, what, "write the value out", UNPLAIN)
             elif isinstance(event, yaml.DocumentStartEvent):
                 self._check_document(event)
@@ -187,10 +188,11 @@ class _Reader:
 
     def _check_node(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
         if event.anchor is not None:
-            what = f"an anchor (&{event.anchor})"
+            what = f"an anchor (&{excerpt(event.anchor)})"
             raise self._refusal(event, what, "write values out", UNPLAIN)
         if event.tag is not None:
-            raise self._refusal(event, f"a tag ({event.tag})", "take it out", UNPLAIN)
+            what = f"a tag ({excerpt(event.tag)})"
+            raise self._refusal(event, what, "take it out", UNPLAIN)
 
     def _begin(self, event: yaml.CollectionStartEvent, held: dict[str, Any] | list[Any]) -> None:
         if len(self.open) >= MAX_DEPTH:
@@ -207,12 +209,12 @@ class _Reader:
             self._put(event, value)
             return
         if not isinstance(value, str):
-            what = f"the key {event.value or 'nothing'} is not text"
-            right = f'write "{event.value}" in quotes'
+            what = f"the key {excerpt(event.value) or 'nothing'} is not text"
+            right = f'write "{excerpt(event.value)}" in quotes'
             raise self._refusal(event, what, right, KEY_NO_TEXT)
         if value in frame.held:
             line = self.positions[(*frame.path, value, KEY)][0]
-            what = f'the key "{value}" stands twice (first in line {line})'
+            what = f'the key "{excerpt(value)}" stands twice (first in line {line})'
             raise self._refusal(event, what, "keep one of them", TWICE)
         frame.key = value
         self.positions[(*frame.path, value, KEY)] = _spot(event)
@@ -235,6 +237,9 @@ class _Reader:
 
     def _put(self, event: yaml.Event, value: Any) -> ValuePath:
         """Store a value where it belongs, and return its path."""
+        if len(self.positions) >= MAX_PLACES:
+            what = f"more than {MAX_PLACES:,} keys and values"
+            raise self._refusal(event, what, "split it into several files", UNREADABLE)
         if not self.open:
             self.root.append(value)
             path: ValuePath = ()

@@ -37,7 +37,8 @@ def text_unreadable(case: FileCase) -> Iterator[Remark]:
 
     Mend
     ----
-    Save it as UTF-8, without control characters, as a file of its own below 8 MiB.
+    Save it as UTF-8, without control characters and signs that are not seen, as a file of its
+    own below 8 MiB and 10,000 keys and values.
 
     Known gaps
     ----------
