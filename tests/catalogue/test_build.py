@@ -25,12 +25,12 @@ if TYPE_CHECKING:
 
 #: What draft-07 and 2020-12 share; $defs is only pointed at, which any draft follows.
 SHARED = {
-    "$comment", "$schema", "$defs", "$ref", "additionalProperties", "allOf", "const", "description",
-    "enum", "exclusiveMaximum", "exclusiveMinimum", "items", "maxItems", "maxLength", "maximum",
-    "minItems", "minLength", "minimum", "pattern", "patternProperties", "properties",
+    "$comment", "$defs", "$ref", "$schema", "additionalProperties", "allOf", "anyOf", "const",
+    "description", "enum", "exclusiveMaximum", "exclusiveMinimum", "items", "maxItems",
+    "maxLength", "maximum", "minItems", "minLength", "minimum", "oneOf", "pattern", "properties",
     "propertyNames", "required", "type",
 }  # fmt: skip
-NAMED = {"properties", "patternProperties", "$defs"}
+NAMED = {"properties", "$defs"}
 
 
 def test_index_is_fresh() -> None:

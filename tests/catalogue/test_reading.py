@@ -51,7 +51,7 @@ def test_sound_record(classes_text: str) -> None:
         ),
         ('name: "8.8"', "name: [8]", "10:12", "a list stands where text belongs; write text"),
         ('name: "8.8"', "name: {a: 1}", "10:12", "a mapping stands where text belongs; write text"),
-        ('name: "8.8"', 'name: ""', "10:12", '"" is no name; write a name without | and ;'),
+        ('name: "8.8"', 'name: ""', "10:12", '"" is no name; write it in one line without | and ;'),
         ('name: "8.8"', "name: ", "10:12", "no value; write one, or take the key out"),
         ("tensile: 800", 'tensile: "800"', "10:28", '"800" is text; write 800 without quotes'),
         ("tensile: 800", "tensile: strong", "10:28", '"strong" stands where a number belongs'),

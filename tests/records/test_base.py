@@ -65,9 +65,9 @@ def test_names(name: str) -> None:
     assert TypeAdapter(Name).validate_python(name) == name
 
 
-@pytest.mark.parametrize("name", ["", " a", "a ", "a|b", "a;b", "x" * 81])
+@pytest.mark.parametrize("name", ["", " a", "a ", "a\n", "a\nb", "a\tb", "a|b", "a;b", "x" * 81])
 def test_no_names(name: str) -> None:
-    """No name is empty, padded, overlong, or holds what separates names elsewhere."""
+    """No name is empty, padded, overlong, of two lines, or holds what separates names elsewhere."""
     with pytest.raises(ValidationError):
         TypeAdapter(Name).validate_python(name)
 

@@ -96,6 +96,13 @@ def _shared(node: Any) -> Any:
     if {"type": "null"} in choices:
         (held,) = (choice for choice in choices if choice != {"type": "null"})
         node = {**held, **{key: node[key] for key in node if key not in {"anyOf", "default"}}}
+    if "patternProperties" in node:
+        ((pattern, held),) = node["patternProperties"].items()
+        node = {key: node[key] for key in node if key != "patternProperties"}
+        names = {**node.get("propertyNames", {}), "pattern": pattern}
+        node |= {"propertyNames": names, "additionalProperties": held}
+    if "pattern" in node:  # Python's $ stands before a last line end, too
+        node = {**node, "pattern": node["pattern"].removesuffix("$") + r"$(?!\n)"}
     return {
         key: _properties(value) if key in {"properties", "$defs"} else _shared(value)
         for key, value in node.items()

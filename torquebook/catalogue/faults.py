@@ -35,7 +35,11 @@ _PLAIN: Final = {
     "missing": (KEY_MISSING, "the key {key} is missing", "write {key}: and a value"),
     "string_too_short": (EMPTY, "empty text", "write text, or take the key out"),
     "string_too_long": (OUTSIDE, "{value} is too long", "shorten it"),
-    "string_pattern_mismatch": (UNLISTED, "{value} is no name", "write a name without | and ;"),
+    "string_pattern_mismatch": (
+        UNLISTED,
+        "{value} is no name",
+        "write it in one line without | and ;",
+    ),
     "bool_type": (
         MISSHAPEN,
         "{value} is neither true nor false",

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, model_validator
 
 Text = Annotated[str, StringConstraints(min_length=1, max_length=500)]
-Name = Annotated[str, StringConstraints(pattern=r"^[^\s|/;](?:[^|;]*[^\s|;])?$", max_length=80)]
+_NAME = r"^[^\s|/;](?:[^|;\t\n\r]*[^\s|;])?$"
+Name = Annotated[str, StringConstraints(pattern=_NAME, max_length=80)]
 Positive = Annotated[float, Field(gt=0, lt=1e9)]
 NotNegative = Annotated[float, Field(ge=0, lt=1e9)]
 Share = Annotated[float, Field(gt=0, le=2)]
@@ -17,6 +18,21 @@ Spread = Annotated[float, Field(gt=0, le=0.5)]
 SourceKind = Literal[
     "standard", "handbook", "manual", "common practice", "memory", "invented", "maker", "measured"
 ]
+
+
+def one_of(*keys: str) -> dict[str, Any]:
+    """Say in a schema that exactly one of some keys is there."""
+    return {"oneOf": [{"required": [key]} for key in keys]}
+
+
+def some_of(*keys: str) -> dict[str, Any]:
+    """Say in a schema that at least one of some keys is there."""
+    return {"anyOf": [{"required": [key]} for key in keys]}
+
+
+def filled(key: str) -> dict[str, Any]:
+    """Say in a schema that a list is there and holds something."""
+    return {"properties": {key: {"minItems": 1}}, "required": [key]}
 
 
 class Part(BaseModel):

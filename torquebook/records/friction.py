@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Any, Literal
 
-from pydantic import Field, model_validator
+from pydantic import ConfigDict, Field, model_validator
 
 from torquebook.records.base import Name, Range, Record
+
+_COEFFICIENT: Any = {"properties": {"low": {"exclusiveMinimum": 0}, "high": {"maximum": 1}}}
 
 
 class FrictionRecord(Record):
     """Friction of one condition of thread and bearing face."""
+
+    model_config = ConfigDict(
+        json_schema_extra={
+            "allOf": [{"properties": {"mu_thread": _COEFFICIENT, "mu_head": _COEFFICIENT}}]
+        }
+    )
 
     kind: Literal["friction"]
     name: Name

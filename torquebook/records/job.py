@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field, StringConstraints, model_validator
+from pydantic import ConfigDict, Field, StringConstraints, model_validator
 
-from torquebook.records.base import Name, NamedRecord, Part, Text
+from torquebook.records.base import Name, NamedRecord, Part, Text, one_of, some_of
 
 RecordId = Annotated[
     str, StringConstraints(pattern=r"^[a-z0-9.-]+(/[a-z0-9.-]+)*$", max_length=120)
@@ -15,6 +15,8 @@ RecordId = Annotated[
 
 class Measure(Part):
     """A reading that must lie between limits; one of them may be missing."""
+
+    model_config = ConfigDict(json_schema_extra=some_of("low", "high"))
 
     what: Text
     unit: Literal["mm", "N.m", "deg", "N", "bar", "%", "degC"]
@@ -33,6 +35,8 @@ class Measure(Part):
 class Gate(Part):
     """A check that must pass before the work goes on: a measurement, or a question."""
 
+    model_config = ConfigDict(json_schema_extra=one_of("measure", "question"))
+
     name: Name
     measure: Measure | None = None
     question: Text | None = None
@@ -49,6 +53,8 @@ class Gate(Part):
 
 class Step(Part):
     """One step: a gate, or a joint by its record's id."""
+
+    model_config = ConfigDict(json_schema_extra=one_of("gate", "joint"))
 
     gate: Gate | None = None
     joint: RecordId | None = None

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import ConfigDict, Field, model_validator
 
-from torquebook.records.base import Name, NamedRecord, Part, Positive, Text
+from torquebook.records.base import Name, NamedRecord, Part, Positive, Text, one_of
 from torquebook.records.reuse import Feature, History  # noqa: TC001 - the model reads them
 
 Coordinate = Annotated[float, Field(gt=-1e6, lt=1e6)]
@@ -57,6 +57,8 @@ class Rows(Part):
 
 class Layout(Part):
     """Where the positions lie: on a circle, in rows, or at coordinates [mm], x right, y up."""
+
+    model_config = ConfigDict(json_schema_extra=one_of("circle", "rows", "points"))
 
     circle: Circle | None = None
     rows: Rows | None = None

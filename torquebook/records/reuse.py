@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import ConfigDict, Field, model_validator
 
-from torquebook.records.base import Name, NamedRecord, Part, Positive, Text
+from torquebook.records.base import Name, NamedRecord, Part, Positive, Text, filled, some_of
 
 Feature = Literal[
     "plain",
@@ -91,6 +91,20 @@ class ReuseRule(NamedRecord):
     empty list asks nothing.
     """
 
+    model_config = ConfigDict(
+        json_schema_extra={
+            "allOf": [
+                {"anyOf": [filled(key) for key in ("features", "histories", "classes", "given")]},
+                {
+                    "anyOf": [
+                        {"properties": {"verdict": {"enum": ["renew", "clean", "reuse"]}}},
+                        filled("checks"),
+                    ]
+                },
+            ]
+        }
+    )
+
     kind: Literal["reuse rule"]
     features: list[Feature] = Field(default_factory=list)
     also: list[Feature] = Field(default_factory=list)
@@ -117,8 +131,13 @@ class ReuseRule(NamedRecord):
         return self
 
 
+LEAST = ("first_off_least", "fifth_off_least", "off_least", "again_least")
+
+
 class DragRow(Part):
     """The prevailing torques of one thread; ``off_least`` where the page names no removal."""
+
+    model_config = ConfigDict(json_schema_extra=some_of(*LEAST))
 
     thread: Name
     first_on_most: Positive | None = None
@@ -129,8 +148,7 @@ class DragRow(Part):
 
     @model_validator(mode="after")
     def _limits_something(self) -> DragRow:
-        least = (self.first_off_least, self.fifth_off_least, self.off_least, self.again_least)
-        if least == (None,) * 4:
+        if all(getattr(self, key) is None for key in LEAST):
             raise ValueError("no least torque; write again_least, or what the table prints")
         return self
 

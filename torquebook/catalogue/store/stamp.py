@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "38369130a3f3a8ff"
+STAMP = "a904d28b6e228895"
