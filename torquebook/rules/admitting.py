@@ -23,6 +23,7 @@ from torquebook.findings import Place
 from torquebook.records.job import JobRecord
 from torquebook.records.joint import JointRecord
 from torquebook.rules.basis.contributed import ContributedCase, FileCase
+from torquebook.rules.basis.fastener import Fitter
 from torquebook.rules.engine import said
 from torquebook.rules.judge_records import added, judged
 from torquebook.rules.registry import RULES
@@ -55,6 +56,7 @@ class Desk:
         rows = self.register.rows
         self.book = Book([rows.__getitem__, read_index().__getitem__], folders)
         self.library = Library(folders, lenient=True)
+        self.fitter = Fitter(self.book)
 
 
 class Vetting:
@@ -107,7 +109,7 @@ class Vetting:
         case = ContributedCase(held, desk.book, desk.library, lies, read.data, desk.register)
         findings = [f for rule in RECORD_RULES for f in said(rule, case, case.at())]
         if isinstance(record, JointRecord):
-            findings += judged(held, desk.book, desk.library).findings
+            findings += judged(held, desk.book, desk.library, desk.fitter).findings
         elif isinstance(record, JobRecord):
             findings += added(held, desk.book, desk.library)
         return _sorted(findings)
