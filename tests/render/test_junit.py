@@ -60,7 +60,7 @@ def test_worst_finding_names_the_failure() -> None:
     (case,) = suite(Admission(("a.yaml",), (ask, stop)))
     (failure,) = case.result
     assert isinstance(failure, Failure)
-    assert (failure.type, failure.message) == ("stop", "a.yaml:9:1: STOP bad; good [nut-weaker]")
+    assert (failure.type, failure.message) == ("stop", "a.yaml:9:1: STOP bad -> good [nut-weaker]")
     assert failure.text == f"{line(ask)}\n{line(stop)}"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os.path
 from collections import Counter
 from typing import TYPE_CHECKING, Final
@@ -11,7 +12,7 @@ from torquebook.findings import Severity
 from torquebook.render.plain import inert
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Iterable, Iterator, Mapping
 
     from torquebook.findings import Finding
     from torquebook.rules.admission import Admission
@@ -46,7 +47,7 @@ def summary(answer: Admission) -> str:
 
 def sentence(finding: Finding) -> str:
     """Return what is wrong, and what would be right where that is known, on one line."""
-    right = f"; {finding.instead}" if finding.instead else ""
+    right = f" -> {finding.instead}" if finding.instead else ""
     return inert(f"{finding.message}{right}")
 
 
@@ -129,3 +130,18 @@ def uri(name: str) -> str:
 def sound(text: str) -> str:
     """Return text that any program can read: stray bytes and halves of characters as escapes."""
     return text.encode("utf-8", "backslashreplace").decode("utf-8")
+
+
+def json_items(values: Iterable[object]) -> Iterator[str]:
+    """Yield the items of a JSON array, one a line, so that many take little room."""
+    before = ""
+    for value in values:
+        yield before + json_piece(value)
+        before = ",\n"
+    if before:
+        yield "\n"
+
+
+def json_piece(value: object) -> str:
+    """Return a value as JSON in ASCII, and no line of it as a command to a runner."""
+    return json.dumps(value, allow_nan=False).replace(OLD_COMMAND, r"#\u0023[")

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import json
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook import __version__
 from torquebook.findings import Severity
-from torquebook.render.found import OLD_COMMAND, from_root, sentence, uri
+from torquebook.render.found import from_root, json_items, json_piece, sentence, uri
 from torquebook.render.plain import inert
 from torquebook.rules.registry import RULES
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterator
 
     from torquebook.findings import Finding
     from torquebook.rules.admission import Admission
@@ -30,28 +29,14 @@ def pieces(answer: Admission) -> Iterator[str]:
     names = dict.fromkeys(uri(from_root(name, answer.root)) for name in answer.files)
     driver = {"name": "torquebook", "version": __version__, "rules": [_rule(s) for s in slugs]}
     base = {_BASE: {"description": {"text": "the folder that was looked at"}}}
-    yield f'{{\n"$schema": {_json(SCHEMA)},\n"version": "2.1.0",\n"runs": [{{\n'
-    yield f'"tool": {_json({"driver": driver})},\n'
-    yield f'"originalUriBaseIds": {_json(base)},\n"columnKind": "unicodeCodePoints",\n'
+    yield f'{{\n"$schema": {json_piece(SCHEMA)},\n"version": "2.1.0",\n"runs": [{{\n'
+    yield f'"tool": {json_piece({"driver": driver})},\n'
+    yield f'"originalUriBaseIds": {json_piece(base)},\n"columnKind": "unicodeCodePoints",\n'
     yield '"artifacts": [\n'
-    yield from _items({"location": _location(name)} for name in names)
+    yield from json_items({"location": _location(name)} for name in names)
     yield '],\n"results": [\n'
-    yield from _items(_result(f, slugs[f.rule], answer.root) for f in answer.findings)
+    yield from json_items(_result(f, slugs[f.rule], answer.root) for f in answer.findings)
     yield "]\n}]\n}\n"
-
-
-def _items(values: Iterable[dict[str, Any]]) -> Iterator[str]:
-    """Yield the items of a JSON array, one a line."""
-    before = ""
-    for value in values:
-        yield before + _json(value)
-        before = ",\n"
-    if before:
-        yield "\n"
-
-
-def _json(value: object) -> str:
-    return json.dumps(value, allow_nan=False).replace(OLD_COMMAND, r"#\u0023[")
 
 
 def _rule(slug: str) -> dict[str, Any]:

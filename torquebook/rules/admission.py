@@ -3,10 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
+
+from torquebook.catalogue.processors import in_order
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+
     from torquebook.findings import Finding
+    from torquebook.rules.admitting import Vetting
+
+    Findings = tuple[Finding, ...]
+    Watch = Callable[[Iterable[Findings]], Iterable[Findings]]
+
+#: From so many files on it pays to start other processes.
+MANY: Final = 150
 
 
 @dataclass(frozen=True)
@@ -26,3 +37,20 @@ class Admission:
     files: tuple[str, ...]
     findings: tuple[Finding, ...]
     root: str = ""
+
+
+def look_through(files: Sequence[str], vetting: Vetting, watch: Watch = iter) -> Admission:
+    """Look at contributed files, on all processors where there are many.
+
+    Parameters
+    ----------
+    files : sequence of str
+    vetting : Vetting
+    watch : callable, optional
+        Is handed what was found in each file, one after another, and hands it on.
+    """
+    vetting.prepare(files)
+    with in_order(vetting.look, files, many=MANY) as every:
+        found = [finding for findings in watch(every) for finding in findings]
+    found.sort(key=lambda finding: (finding.place, finding.severity, finding.rule))
+    return Admission(tuple(files), tuple(found))
