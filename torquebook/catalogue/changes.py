@@ -22,6 +22,9 @@ if TYPE_CHECKING:
 _SECONDS: Final = 60
 _AT_ONCE: Final = 200  # names that are searched for at once
 _SPACE: Final = "[ _-]+"
+EVERYWHERE: Final = "*.yaml"
+#: By kind of a record that is asked for as a whole, the records that ask for it.
+_ASKED_FROM: Final = {"joint": "jobs/*.yaml", "prevailing torques": "reuse/*.yaml"}
 
 
 class Changes(NamedTuple):
@@ -61,14 +64,15 @@ def changes_since(revision: str, paths: Sequence[str]) -> Changes:
         only = "." if folder == path else os.path.basename(path)  # noqa: PTH119 - as above
         base = _base(folder, revision)
         for name in _changed(folder, base, only):
-            changed = os.path.normpath(f"{folder}/{name}")
+            changed = os.path.relpath(f"{folder}/{name}")
             if os.path.lexists(changed):
                 files.add(changed)
             now, before = _record_now(changed), _record_before(folder, base, name)
             if known := now or before:
                 lies = shelved(changed, known.kind)
-                files |= _holding(lies.root, _asked_by(now, before, lies.id))
-                alike |= _holding(lies.root, _called(known, lies.id))
+                for where, asked in _asked_by(now, before, lies.id):
+                    files |= _holding(lies.root, asked, where)
+                alike |= _holding(lies.root, _called(known, lies.id), EVERYWHERE)
     return Changes(tuple(sorted(files)), tuple(sorted(alike)))
 
 
@@ -127,16 +131,20 @@ def _record_before(folder: str, base: str, name: str) -> Record | None:
         return None
 
 
-def _asked_by(now: Record | None, before: Record | None, own: str) -> Iterator[str]:
-    """Yield the names by which other records ask for what changed in one."""
+def _asked_by(
+    now: Record | None, before: Record | None, own: str
+) -> Iterator[tuple[str, set[str]]]:
+    """Yield the names by which others ask for what changed in a record, and where they lie."""
     rows = [rows_of(record, own) if record else {} for record in (before, now)]
+    words: set[str] = set()
     for shelf in dict.fromkeys([*rows[0], *rows[1]]):
         old, new = ({repr(row): row for row in every.get(shelf, ())} for every in rows)
         for text in old.keys() ^ new.keys():
-            yield from _words(shelf, (old | new)[text])
-    for record in filter(None, (before, now)):
-        if not rows_of(record, own) and before != now:
-            yield from filter(None, (own, own.partition("/")[2], getattr(record, "name", "")))
+            words |= set(_words(shelf, (old | new)[text]))
+    yield EVERYWHERE, words
+    where = _ASKED_FROM.get(before.kind) if before else None
+    if before and where and before != now:
+        yield where, {own, own.partition("/")[2], getattr(before, "name", own)}
 
 
 def _words(shelf: str, row: list[Any]) -> Iterator[str]:
@@ -150,7 +158,7 @@ def _called(record: Record, own: str) -> Iterator[str]:
     return (name.said.strip('"') for name in names_of(record, own))
 
 
-def _holding(root: str, names: Iterable[str]) -> set[str]:
+def _holding(root: str, names: Iterable[str], where: str) -> set[str]:
     """Return the records below a folder whose text holds one of some names as whole words."""
     wanted = sorted(set(names)) if root else []
     found: list[str] = []
@@ -159,6 +167,6 @@ def _holding(root: str, names: Iterable[str]) -> set[str]:
         for name in wanted[start : start + _AT_ONCE]:
             escaped = re.sub(r"([.^$*+?()\[\]{}|\\])", r"\\\1", name)
             words += ["-e", _SPACE.join(re.split(r"[ _-]+", escaped))]
-        grep = ("grep", "-l", "-z", "-i", "-w", "-E", "--untracked", *words, "--", "*.yaml")
+        grep = ("grep", "-l", "-z", "-i", "-w", "-E", "--untracked", *words, "--", where)
         found += _git(root, *grep, right="run it inside the repository", may_find=True)
-    return {os.path.normpath(f"{root}/{name}") for name in found if not name.startswith("plans/")}
+    return {os.path.relpath(f"{root}/{name}") for name in found if not name.startswith("plans/")}
