@@ -111,14 +111,14 @@ def contributed_text(path: str) -> str:
         If it is a link that leads out of its folder of records, a device or a pipe, or no text.
     """
     try:
-        about = os.lstat(path)
-        if stat.S_ISLNK(about.st_mode):
-            _refuse_way_out(path)
-            about = os.stat(path)  # noqa: PTH116 - as above
+        is_link = stat.S_ISLNK(os.lstat(path).st_mode)
+        about = os.stat(path)  # noqa: PTH116 - as above
     except (OSError, ValueError) as fault:
         reason = getattr(fault, "strerror", None) or str(fault)
         right = "name a file that can"
         raise Unreadable(path, f"cannot be opened ({reason})", right, UNREADABLE) from fault
+    if is_link:
+        _refuse_way_out(path)
     if not stat.S_ISREG(about.st_mode):
         right = "put a plain file of text in its place"
         raise Unreadable(path, "a device, a pipe or a folder, and no file", right, UNREADABLE)
