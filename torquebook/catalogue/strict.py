@@ -44,6 +44,8 @@ _DECIMAL: Final = re.compile(
 )
 _ENDLESS: Final = re.compile(r"[-+]?\.(?:inf|Inf|INF)\Z|\.(?:nan|NaN|NAN)\Z")
 _WORDS: Final = {"true": True, "false": False, "null": None, "": None}
+_CORE: Final = "tag:yaml.org,2002:"  # what !! stands for
+_COLON: Final = "could not find expected ':'"  # noticed below the key that lacks it
 _FAULTS: Final = (
     ("nesting depth", "nested more than 100 deep", "nest less"),
     (
@@ -59,7 +61,7 @@ _FAULTS: Final = (
     ("end of stream", "the file ends inside a list, a mapping or quotes", "close it"),
     ("expected ',' or ']'", "this list is not closed, or a comma is missing", "close it with ]"),
     ("expected ',' or '}'", "this mapping is not closed, or a comma is missing", "close it with }"),
-    ("could not find expected ':'", "a key without a colon", "write key: value"),
+    (_COLON, "a key without a colon", "write key: value"),
     (
         "did not find expected key",
         "this line does not fit the lines above it",
@@ -165,15 +167,23 @@ class _Reader:
             yield from yaml.parse(text, Loader=_LOADER)
         except yaml.MarkedYAMLError as error:
             problem = error.problem or "no YAML"
-            mark = error.problem_mark or error.context_mark
+            marks = error.problem_mark, error.context_mark
+            mark: Any = next(filter(None, reversed(marks) if _COLON in problem else marks), None)
             where = f"{self.name}:{mark.line + 1}:{mark.column + 1}" if mark else self.name
             for fragment, what, right in _FAULTS:
                 if fragment in problem:
-                    raise Unreadable(where, what, right, BROKEN) from error
+                    begun = self._begun(error, mark) if right.startswith("close it") else ""
+                    raise Unreadable(where, what + begun, right, BROKEN) from error
             what = f"no YAML ({problem})"
             raise Unreadable(where, what, "mend this line", BROKEN) from error
         except yaml.YAMLError as error:
             raise Unreadable(self.name, "no YAML text", "save it as UTF-8 text", BROKEN) from error
+
+    @staticmethod
+    def _begun(error: yaml.MarkedYAMLError, mark: Any) -> str:
+        """Return where what is not closed begins, if it does so in another line."""
+        begin = error.context_mark
+        return f" (begun in line {begin.line + 1})" if begin and begin.line != mark.line else ""
 
     def _refusal(self, event: yaml.Event, what: str, right: str, rule: str) -> Unreadable:
         line, column = _spot(event)
@@ -190,7 +200,9 @@ class _Reader:
             what = f"an anchor (&{event.anchor})"
             raise self._refusal(event, what, "write values out", UNPLAIN)
         if event.tag is not None:
-            raise self._refusal(event, f"a tag ({event.tag})", "take it out", UNPLAIN)
+            raise self._refusal(
+                event, f"a tag ({event.tag.replace(_CORE, '!!')})", "take it out", UNPLAIN
+            )
 
     def _begin(self, event: yaml.CollectionStartEvent, held: dict[str, Any] | list[Any]) -> None:
         if len(self.open) >= MAX_DEPTH:

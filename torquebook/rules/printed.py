@@ -105,12 +105,14 @@ def pair_differs(case: ContributedCase) -> Iterator[Remark]:
             continue
         off = units.pair_deviation((row.low,), table.unit, (row.also,), beside)
         if off > PAIR_SHARE:
-            own = units.write(units.convert(units.Quantity(row.also, beside), table.unit))
+            also = units.Quantity(row.also, beside)
+            own = units.write(units.convert(also, table.unit))
+            share = say.percent(off)
             yield Remark(
-                f"{row.also:g} {beside} is {own}, {say.percent(off)} from {row.low:g} beside it",
+                f"{units.write(also)} is {own}, {share} from {row.low:g} beside it",
                 numbers={"deviation": off},
                 place=case.at("rows", index, "also"),
-                instead=f"{own}, if {beside} is right; else leave the line out",
+                instead=f"{own}, if that is right; else leave the line out",
             )
 
 
@@ -150,7 +152,9 @@ def unit_misread(case: ContributedCase) -> Iterator[Remark]:
             meant = units.read(f"1 {printed}", "torque").unit
         except NotUnderstood as trouble:
             message, severity = f'"{printed}" as a unit of torque: {trouble.what}', Severity.ASK
-            yield Remark(message, place=case.at(key), severity=severity)
+            yield Remark(
+                message, place=case.at(key), instead=say.nearest(trouble), severity=severity
+            )
             continue
         if key == "unit_as_printed" and meant != table.unit:
             message = f'"{printed}" is {meant}, and the values are taken in {table.unit}'
@@ -219,8 +223,9 @@ def size_step_odd(case: ContributedCase) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    A slip by less than half passes as long as the column rises. Lines without a class are one
-    column; where a thread stands twice, its second line begins another.
+    A slip by less than half passes as long as the column rises. One amid a column is named twice:
+    against the line before it and against the one behind. Lines without a class are one column;
+    where a thread stands twice, its second line begins another.
     """
     cells = sorted(_cells(case), key=lambda cell: (cell.column, cell.d_mm))
     for _, column in groupby(cells, key=lambda cell: cell.column):

@@ -96,6 +96,10 @@ class ContributedCase(HeldCase):
         """The file as it stands."""
         return self.held.text
 
+    def place_of(self, column: str) -> Place:  # noqa: ARG002 - as above
+        """Return where the file begins, for what is wrong with all of it."""
+        return Place(str(self.held.path), 1)
+
     def key(self, *path: str | int) -> Place:
         """Return the place of a key, where ``at`` gives that of its value."""
         return self.at(*path, KEY)
