@@ -64,7 +64,8 @@ def test_all_findings_of_all_files_in_one_run(book: Path, cli: Runner) -> None:
     mistaken(book, '"8.8"', "8.8")
     (book.parent / "a.yaml").write_text("kind: joint\n\tname: x\n", encoding="utf-8")
     (book.parent / "tight.yaml").write_text(
-        JOINT.replace("20 N.m", "200 N.m").replace("pump cover", "tight"), encoding="utf-8"
+        JOINT.replace("20 N.m", "200 N.m").replace("pump cover", "tight").replace("Cover", "Tight"),
+        encoding="utf-8",
     )
     ran = cli("admit", "specs")
     assert ran.code == 1
