@@ -32,6 +32,9 @@ SHELVES: Final = {
     "job": "jobs",
 }
 
+#: What a template leaves open.
+BLANK: Final = "FILL IN"
+
 
 def schema_file(kind: str) -> str:
     """Return the name of a kind's schema in ``schema/``."""
