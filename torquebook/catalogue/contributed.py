@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, NamedTuple
 
@@ -93,13 +94,21 @@ def shelved(path: str, kind: str = "") -> Shelved:
     kind : str
         The kind of the record, where it is known.
     """
-    whole = Path(os.path.abspath(path))  # noqa: PTH100 - links are not followed
-    above = [folder for folder in whole.parents if folder.name in _SHELVES]
-    own = [folder for folder in above if folder.name == SHELVES.get(kind)]
-    for folder in own or above:
-        inside = whole.relative_to(folder.parent)
-        return Shelved(os.path.relpath(folder.parent), folder.name, str(inside.with_suffix("")))
-    return Shelved("", "", whole.stem)
+    folder, _, name = path.rpartition("/")
+    root, inside = _shelf_of(folder or ("/" if path.startswith("/") else "."), kind)
+    stem = name.removesuffix(".yaml").removesuffix(".yml")
+    return Shelved(root, inside.partition("/")[0], f"{inside}/{stem}" if inside else stem)
+
+
+@lru_cache(maxsize=1024)
+def _shelf_of(folder: str, kind: str) -> tuple[str, str]:
+    """Return the folder of records that a folder lies in, and the way from there to it."""
+    whole = Path(os.path.abspath(folder))  # noqa: PTH100 - links are not followed
+    above = [one for one in (whole, *whole.parents) if one.name in _SHELVES]
+    own = [one for one in above if one.name == SHELVES.get(kind)]
+    for shelf in own or above:
+        return os.path.relpath(shelf.parent), whole.relative_to(shelf.parent).as_posix()
+    return "", ""
 
 
 def contributed_text(path: str) -> str:
