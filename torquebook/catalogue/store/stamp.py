@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "86cc6daef67d68fa"
+STAMP = "f66cd066938d4522"
