@@ -160,6 +160,11 @@ def test_changes_have_their_places() -> None:
         Change(Place("x.yaml", 2, 8), "8.80 put in quotes"),
         Change(Place("x.yaml", 4, 20), "keys of source put in order (kind before title)"),
     )
+    text = "kind: joint\nsource: {kind: memory, 7: 8, where: 9}\n"
+    assert mended(text, "x.yaml").changes == (
+        Change(Place("x.yaml", 2, 24), "7 put in quotes"),
+        Change(Place("x.yaml", 2, 37), "9 put in quotes"),
+    )
 
 
 @pytest.mark.parametrize(

@@ -109,29 +109,33 @@ def mended(text: str, name: str) -> Mended:
 def _quoted(text: str, name: str, changes: list[Change], left: list[Change]) -> str:
     """Return a text with quotes around numbers and truth values that stand for text."""
     keys: list[tuple[int, int]] = []
-    before, _ = load(text, name, keys)
-    after = _with_quotes(text, name, keys, changes)
-    faults = reading(after, name).faults
-    spots = [(at.place.line, at.place.column) for at in faults if at.rule == UNQUOTED]
-    after = _with_quotes(after, name, spots, changes)
-    if not _alike(before, load(after, name)[0]):
-        left += [change._replace(what=f"not {change.what}: {BY_HAND}") for change in changes]
-        changes.clear()
-        return text
-    return after
+    before, were = load(text, name, keys)
+    after, done = _with_quotes(text, keys)
+    said = dict(zip(sorted(keys), done, strict=True))
+    read = reading(after, name)
+    spots = [(at.place.line, at.place.column) for at in read.faults if at.rule == UNQUOTED]
+    after, done = _with_quotes(after, spots)
+    path_at = {spot: path for path, spot in read.positions.items()}
+    said |= {were[path_at[spot]]: was for spot, was in zip(sorted(spots), done, strict=True)}
+    every = [Change(Place(name, *spot), f"{was} put in quotes") for spot, was in said.items()]
+    if _alike(before, load(after, name)[0]):
+        changes += every
+        return after
+    left += [change._replace(what=f"not {change.what}: {BY_HAND}") for change in every]
+    return text
 
 
-def _with_quotes(
-    text: str, name: str, spots: Sequence[tuple[int, int]], changes: list[Change]
-) -> str:
+def _with_quotes(text: str, spots: Sequence[tuple[int, int]]) -> tuple[str, list[str]]:
+    """Return a text with quotes at some places, and what was written there, in the text's order."""
     lines = text.splitlines(keepends=True)
+    done = []
     for number, column in sorted(spots, reverse=True):
         line = lines[number - 1]
         written = written_at(line, column)
         end = column - 1 + len(written)
         lines[number - 1] = f'{line[: column - 1]}"{written}"{line[end:]}'
-        changes.append(Change(Place(name, number, column), f"{written} put in quotes"))
-    return "".join(lines)
+        done.append(written)
+    return "".join(lines), done[::-1]
 
 
 def _alike(before: Any, after: Any) -> bool:
