@@ -11,6 +11,7 @@ from torquebook.catalogue.book import Book
 from torquebook.catalogue.places import specs_root
 from torquebook.catalogue.reading import reading
 from torquebook.catalogue.register import Register, names_of
+from torquebook.rules.admitting import Vetting
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -113,3 +114,13 @@ def test_what_cannot_be_read_has_no_names(root: Path) -> None:
     (root / "joints" / "bad.yaml").write_bytes(b"\xff")
     (root / "friction" / "bad.yaml").write_text("kind: friction\nname: oiled\n", encoding="utf-8")
     assert again(root, "friction/oiled") == []
+
+
+def test_a_size_that_is_none(root: Path) -> None:
+    """A record with a size that nobody can read has no names but its title."""
+    path = root / "heads/en-1662.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace('"M5"', '"five"'), encoding="utf-8")
+    assert again(root, "heads/en-1662", Register("specs")) == []
+    assert [name.path for name in names_of(record_of(path), "heads/en-1662")] == [("title",)]
+    (found,) = Vetting().look(str(path))
+    assert (found.rule, found.place.line) == ("reference-dead", 8)

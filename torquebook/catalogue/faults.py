@@ -190,11 +190,14 @@ def _choices(value: Any, context: Mapping[str, Any]) -> str:
     return "write " + expected.replace("'", '"')
 
 
+def written_at(line: str, column: int) -> str:
+    """Return the number or truth value as it is written in a line, from a column on."""
+    return re.split(r"[^-+.\w]", line[column - 1 :], maxsplit=1, flags=re.ASCII)[0]
+
+
 def _unquoted(value: float, place: Place, text: str) -> tuple[str, str]:
     """Return the message for a number or a truth value where text belongs."""
-    line = text.splitlines()[place.line - 1][place.column - 1 :]
-    found = re.match(r"[-+.\w]+", line, re.ASCII)
-    written = found.group() if found else shown(value)
+    written = written_at(text.splitlines()[place.line - 1], place.column) or shown(value)
     if isinstance(value, bool):
         return f"{written} is read as a truth value", f'write "{written}" in quotes'
     return f"{written} is read as the number {value:g}", f'write "{written}" in quotes'

@@ -134,12 +134,17 @@ class Register:
         return contributed(folder for folder in folders if os.path.isdir(folder))  # noqa: PTH112 - a hundred thousand are named in a row
 
 
+def readable_rows(record: Record, own: str) -> Rows:
+    """Return the rows of a record; none where a size in it is no designation."""
+    try:
+        return rows_of(record, own)
+    except NotUnderstood:
+        return {}
+
+
 def names_of(record: Record, own: str) -> Iterator[Name]:
     """Yield the names in a record, and its title."""
-    try:
-        rows = rows_of(record, own)
-    except NotUnderstood:  # a size that cannot be read is for another rule
-        rows = {}
+    rows = readable_rows(record, own)
     for shelf, every in rows.items():
         for index, row in enumerate(every) if shelf not in _NAMELESS else ():
             listed = _LISTS.get(shelf)

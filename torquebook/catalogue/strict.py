@@ -37,7 +37,7 @@ TWICE: Final = "key-twice"
 NO_NUMBER: Final = "number-unusable"
 KEY_NO_TEXT: Final = "number-for-text"
 
-_LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _WHOLE: Final = re.compile(r"[-+]?(?:0|[1-9][0-9]*)\Z", re.ASCII)
 _DECIMAL: Final = re.compile(
     r"[-+]?(?:\.[0-9]+|(?:0|[1-9][0-9]*)(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?\Z", re.ASCII
@@ -77,7 +77,9 @@ _FAULTS: Final = (
 )
 
 
-def load(text: str, name: str) -> tuple[Any, Positions]:
+def load(
+    text: str, name: str, number_keys: list[tuple[int, int]] | None = None
+) -> tuple[Any, Positions]:
     """Read one YAML document.
 
     Parameters
@@ -86,6 +88,9 @@ def load(text: str, name: str) -> tuple[Any, Positions]:
         The document.
     name : str
         The file's name, as it stands in messages.
+    number_keys : list, optional
+        Takes the places of keys that are numbers or truth values; they are then read as the
+        text that is written there, where without this list they are refused.
 
     Returns
     -------
@@ -99,7 +104,7 @@ def load(text: str, name: str) -> tuple[Any, Positions]:
     """
     text = text.removeprefix("\ufeff")
     refuse_characters(text, name)
-    return _Reader(name).read(text)
+    return _Reader(name, number_keys).read(text)
 
 
 def _spot(event: yaml.Event) -> tuple[int, int]:
@@ -135,8 +140,9 @@ class _Frame:
 class _Reader:
     """Build values and positions from the parser's events."""
 
-    def __init__(self, name: str) -> None:
+    def __init__(self, name: str, number_keys: list[tuple[int, int]] | None) -> None:
         self.name = name
+        self.number_keys = number_keys
         self.open: list[_Frame] = []
         self.root: list[Any] = []
         self.positions: Positions = {}
@@ -164,7 +170,7 @@ class _Reader:
     def _events(self, text: str) -> Iterator[yaml.Event]:
         """Yield the parser's events, with its complaints in our words."""
         try:
-            yield from yaml.parse(text, Loader=_LOADER)
+            yield from yaml.parse(text, Loader=LOADER)
         except yaml.MarkedYAMLError as error:
             problem = error.problem or "no YAML"
             marks = error.problem_mark, error.context_mark
@@ -219,9 +225,12 @@ class _Reader:
             self._put(event, value)
             return
         if not isinstance(value, str):
-            what = f"the key {event.value or 'nothing'} is not text"
-            right = f'write "{event.value}" in quotes'
-            raise self._refusal(event, what, right, KEY_NO_TEXT)
+            if self.number_keys is None or value is None:
+                what = f"the key {event.value or 'nothing'} is not text"
+                right = f'write "{event.value}" in quotes'
+                raise self._refusal(event, what, right, KEY_NO_TEXT)
+            self.number_keys.append(_spot(event))
+            value = event.value
         if value in frame.held:
             line = self.positions[(*frame.path, value, KEY)][0]
             what = f'the key "{value}" stands twice (first in line {line})'

@@ -32,6 +32,9 @@ SHELVES: Final = {
     "job": "jobs",
 }
 
+#: What a template leaves open.
+BLANK: Final = "FILL IN"
+
 
 def schema_file(kind: str) -> str:
     """Return the name of a kind's schema in ``schema/``."""
@@ -68,8 +71,8 @@ _SORTED: Final[dict[str, tuple[str, Callable[[Mapping[str, Any]], Any]]]] = {
 def sorted_list(kind: str, data: Mapping[str, Any]) -> tuple[str, list[int]]:
     """Return the key of a record's sorted list, and its entries' indexes in the right order.
 
-    The key is empty where no list of the kind is sorted; a list with a size that cannot be read
-    stays as it is.
+    The key is empty where no list of the kind is sorted. Where a size is no designation, no
+    order is better than the one that stands.
     """
     key, by = _SORTED.get(kind, ("", None))
     entries: Sequence[Any] = data.get(key, ()) if by else ()

@@ -113,7 +113,7 @@ class Vetting:
         except Unreadable as fault:
             return _found(FileCase(path, [_as_fault(fault, path)]))
         if read.record is None:
-            return _found(FileCase(path, read.faults))
+            return _found(FileCase(path, read.faults, read.data, read.positions))
         record = read.record
         _hold_to_schema(record.kind, read.data, path)
         lies = shelved(path, record.kind)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from torquebook.catalogue.faults import shown
 from torquebook.catalogue.tidy import (
+    BLANK,
     SHELVES,
     SOURCE_ORDER,
     editor_line,
@@ -20,12 +21,11 @@ from torquebook.rules.engine import Remark, rule
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from torquebook.rules.basis.contributed import ContributedCase
+    from torquebook.rules.basis.contributed import ContributedCase, FileCase
 
 ID = re.compile(r"[a-z0-9]+(?:[.-][a-z0-9]+)*(?:/[a-z0-9]+(?:[.-][a-z0-9]+)*)*")
 ENDING = ".yaml"
 SCHEMA_LINE = re.compile(r"# yaml-language-server: \$schema=(\S+)")
-BLANK = "FILL IN"  # what a template of admit --new leaves open
 
 
 @rule(
@@ -211,9 +211,9 @@ def _entry(entry: dict[str, object]) -> str:
     source="common practice",
     fires=f'name: "{BLANK}: what the joint is called"',
     passes='name: "cover"',
-    about=("record",),
+    about=("record", "file"),
 )
-def blank_unfilled(case: ContributedCase) -> Iterator[Remark]:
+def blank_unfilled(case: ContributedCase | FileCase) -> Iterator[Remark]:
     """Is every blank of the template filled in?
 
     Why

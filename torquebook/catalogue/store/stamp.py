@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "f673c5d915acecb7"
+STAMP = "c476259275ae9cef"
