@@ -81,12 +81,13 @@ def _decimal(details: ErrorDetails) -> bool:
     return details["type"] == "int_type" and isinstance(value, float) and value.is_integer()
 
 
-def _between(message: str) -> Callable[[ErrorDetails], bool]:
-    """Return what knows a model's rule between values by how its message begins."""
+def _between(message: str, key: str = "") -> Callable[[ErrorDetails], bool]:
+    """Return what knows a model's rule between values by how its message begins, and a key."""
 
     def explains(details: ErrorDetails) -> bool:
         said = str(details.get("ctx", {}).get("error"))
-        return details["type"] == "value_error" and re.match(message, said, re.DOTALL) is not None
+        begins = details["type"] == "value_error" and re.match(message, said, re.DOTALL)
+        return bool(begins) and (not key or key in details["input"])
 
     return explains
 
@@ -137,10 +138,13 @@ EXCUSED: Final = {
         {"length_new_mm": 32.3, "length_limit_mm": 32, "source": "an example"},
     ),
     "MetricThread._size_says_the_same": Excuse(
-        _between('size is "'), "threads/iso-262-selected", ("threads", 0, "size"), "M99"
+        _between('size is "|too coarse a thread'),
+        "threads/iso-262-selected",
+        ("threads", 0, "size"),
+        "M99",
     ),
     "InchThread._size_says_the_pitch": Excuse(
-        _between('size ".*" ends in another'),
+        _between('size ".*" ends in another|too coarse a thread', "tpi"),
         "threads/asme-b1.1-large",
         ("threads", 0, "size"),
         "1-99",

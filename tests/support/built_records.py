@@ -130,13 +130,17 @@ def _both(*settlers: Callable[[Values], Values]) -> Callable[[Values], Values]:
 
 
 def _metric_size(values: Values) -> Values:
+    d_mm = max(values["d_mm"], 0.1)
+    pitch_mm = min(max(values["pitch_mm"], d_mm / 100), d_mm / 2)
+    values = values | {"d_mm": d_mm, "pitch_mm": pitch_mm}
     pitch = "" if values["series"] == "coarse" else f"x{values['pitch_mm']:g}"
     return values | {"size": f"M{values['d_mm']:g}{pitch}"}
 
 
 def _inch_size(values: Values) -> Values:
     tpi = 4 + int(values["tpi"]) % 77  # up to the finest that there is, 80
-    return values | {"size": f"{values['d_in']:g}-{tpi}", "tpi": tpi}
+    d_in = max(values["d_in"], 0.5)
+    return values | {"size": f"{d_in:g}-{tpi}", "d_in": d_in, "tpi": tpi}
 
 
 def _each_once(values: Values) -> Values:

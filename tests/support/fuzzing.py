@@ -57,7 +57,7 @@ _FACT: Final = re.compile(rb"(?m)^([ -]*)([a-z_]+):(?: (.+))?$")
 
 
 class Tally(NamedTuple):
-    """How many inputs were sound, faulty, unreadable or judged; and by place what was raised there."""
+    """How many inputs were sound, faulty, unreadable, judged; and by place what was raised."""
 
     seen: Counter[str]
     raised: dict[str, str]

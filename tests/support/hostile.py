@@ -91,6 +91,12 @@ TEXTS: Final[dict[str, tuple[Callable[[], str], str, int, int]]] = {
         1,
         1,
     ),
+    "numbers for steps": (
+        lambda: "kind: job\nsteps: [" + "1, " * 9_900 + "]",
+        "key-missing",
+        1,
+        1,
+    ),
     "one long line": (lambda: f"{_JOINT}name: {'a b ' * (7 * MIB // 4)}", "key-missing", 1, 1),
     "one long quotation": (lambda: "kind: " + "'" * 7 * MIB, "kind-unknown", 1, 7),
     "one long key": (lambda: f'{_JOINT}? "{"name " * MIB}"\n: 1\n', "key-missing", 1, 1),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, NamedTuple
 
@@ -93,13 +94,22 @@ def shelved(path: str, kind: str = "") -> Shelved:
     kind : str
         The kind of the record, where it is known.
     """
-    whole = Path(os.path.abspath(path))  # noqa: PTH100 - links are not followed
-    above = [folder for folder in whole.parents if folder.name in _SHELVES]
-    own = [folder for folder in above if folder.name == SHELVES.get(kind)]
-    for folder in own or above:
-        inside = whole.relative_to(folder.parent)
-        return Shelved(os.path.relpath(folder.parent), folder.name, str(inside.with_suffix("")))
-    return Shelved("", "", whole.stem)
+    folder, _, name = path.rpartition("/")
+    folder = folder or ("/" if path.startswith("/") else "")
+    root, inside = _shelf_of(folder, kind, os.getcwd())  # noqa: PTH109 - as above
+    stem = name.removesuffix(".yaml").removesuffix(".yml")
+    return Shelved(root, inside.partition("/")[0], f"{inside}/{stem}" if inside else stem)
+
+
+@lru_cache(maxsize=1024)
+def _shelf_of(folder: str, kind: str, here: str) -> tuple[str, str]:
+    """Return the folder of records that a folder lies in, and the way from there to it."""
+    whole = Path(os.path.normpath(os.path.join(here, folder)))  # noqa: PTH118 - links stay
+    above = [one for one in (whole, *whole.parents) if one.name in _SHELVES]
+    own = [one for one in above if one.name == SHELVES.get(kind)]
+    for shelf in own or above:
+        return os.path.relpath(shelf.parent, here), whole.relative_to(shelf.parent).as_posix()
+    return "", ""
 
 
 def contributed_text(path: str) -> str:
@@ -111,12 +121,13 @@ def contributed_text(path: str) -> str:
         If it is a link that leads out of its folder of records, a device or a pipe, or no text.
     """
     try:
-        link, about = os.path.islink(path), os.stat(path)  # noqa: PTH114, PTH116 - as above
+        is_link = stat.S_ISLNK(os.lstat(path).st_mode)
+        about = os.stat(path)  # noqa: PTH116 - as above
     except (OSError, ValueError) as fault:
         reason = getattr(fault, "strerror", None) or str(fault)
         right = "name a file that can"
         raise Unreadable(path, f"cannot be opened ({reason})", right, UNREADABLE) from fault
-    if link:
+    if is_link:
         _refuse_way_out(path)
     if not stat.S_ISREG(about.st_mode):
         right = "put a plain file of text in its place"

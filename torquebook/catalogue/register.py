@@ -2,36 +2,37 @@
 
 from __future__ import annotations
 
+import os
 import re
 from functools import cached_property
-from pathlib import Path
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from torquebook.catalogue.contributed import contributed, contributed_text, shelved
 from torquebook.catalogue.index import KEYS, name_of
-from torquebook.catalogue.layers import record_id
 from torquebook.catalogue.lookup import plain
-from torquebook.catalogue.plaintext import decoded, read_bytes, read_text
 from torquebook.catalogue.reading import vet_text
 from torquebook.catalogue.rows import rows_of
-from torquebook.errors import TorquebookError
+from torquebook.catalogue.tidy import SHELVES
+from torquebook.errors import NotUnderstood, TorquebookError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Collection, Iterable, Iterator
 
     from torquebook.catalogue.index import Rows
     from torquebook.catalogue.strict import ValuePath
     from torquebook.records.base import Record
 
 #: Folders whose records are asked for by name or id, and hold no rows that others are judged by.
-WHOLE: Final = ("joints", "jobs", "reuse", "prevailing")
-#: The list that the rows of a shelf come from; a record of any other shelf is one row.
+WHOLE: Final = frozenset({"joints", "jobs", "reuse", "prevailing"})
+#: The list that the rows of a shelf come from, and the key there that names one; a record of any
+#: other shelf is one row.
 _LISTS: Final = {
-    "threads": "threads",
-    "classes": "classes",
-    "nuts": "classes",
-    "heads": "sizes",
-    "holes": "holes",
-    "drills": "drills",
+    "threads": ("threads", "size"),
+    "classes": ("classes", "name"),
+    "nuts": ("classes", "name"),
+    "heads": ("sizes", "size"),
+    "holes": ("holes", "d_mm"),
+    "drills": ("drills", "size"),
 }
 _NAMELESS: Final = frozenset({"records", "tables", "head_names"})
 _LINE: Final = re.compile(
@@ -45,7 +46,7 @@ class Name(NamedTuple):
 
     Parameters
     ----------
-    key : tuple of str
+    key : str
         What it is a name of, and the name without the differences that mean nothing.
     said : str
         The name as it is written.
@@ -55,7 +56,7 @@ class Name(NamedTuple):
         Whether no two records of a folder may share it.
     """
 
-    key: tuple[str, str]
+    key: str
     said: str
     path: ValuePath
     unique: bool
@@ -68,10 +69,14 @@ class Register:
     ----------
     root : str
         The folder; empty for none.
+    among : collection of str, optional
+        The only files of records that are read whole, such as joints, that can share a name
+        with those that are asked about; all of them if not given.
     """
 
-    def __init__(self, root: str) -> None:
-        self.root = Path(root) if root else None
+    def __init__(self, root: str, among: Collection[str] | None = None) -> None:
+        self.root = root
+        self.among = among
 
     def again(self, record: Record, own: str) -> Iterator[tuple[Name, str]]:
         """Yield each name of a record that another one has too, with the id of the first such.
@@ -82,14 +87,13 @@ class Register:
         own : str
             The record's own id.
         """
-        seen: dict[tuple[str, str], ValuePath] = {}
+        seen: set[str] = set()
         for name in names_of(record, own):
-            if name.key in seen:
-                yield name, own
-            seen.setdefault(name.key, name.path)
-            others = (other for other in self._files.get(name.key, ()) if other != own)
-            if other := next(others, None):
+            others = (other for other in self.files.get(name.key, ()) if other != own)
+            other = own if name.key in seen else next(others, None)
+            if other:
                 yield name, other
+            seen.add(name.key)
 
     @property
     def rows(self) -> Rows:
@@ -97,70 +101,72 @@ class Register:
         return self._words[0]
 
     @cached_property
-    def _words(self) -> tuple[Rows, dict[tuple[str, str], list[str]]]:
+    def _words(self) -> tuple[Rows, dict[str, tuple[str, ...]]]:
         rows: Rows = {shelf: [] for shelf in KEYS}
-        files: dict[tuple[str, str], list[str]] = {}
-        folders = sorted(self.root.iterdir()) if self.root else []
-        for folder in folders:
-            if folder.name in (*WHOLE, "plans") or not folder.is_dir():
+        files: dict[str, tuple[str, ...]] = {}
+        for path in self._below(sorted(set(SHELVES.values()) - WHOLE)):
+            own = shelved(path).id
+            try:
+                record, _ = vet_text(contributed_text(path), path)
+                found = rows_of(record, own) if record else {}
+            except TorquebookError:
                 continue
-            for path in sorted(folder.rglob("*.yaml")):
-                own = record_id(path, folder.parent)
-                try:
-                    record, _ = vet_text(read_text(path), str(path))
-                    found = rows_of(record, own) if record else {}
-                except TorquebookError:
-                    continue
-                for shelf, every in found.items():
-                    rows[shelf] += every
-                for name in names_of(record, own) if record else ():
-                    files.setdefault(name.key, []).append(own)
+            for shelf, every in found.items():
+                rows[shelf] += every
+            for name in names_of(record, own) if record else ():
+                files[name.key] = (*files.get(name.key, ()), own)
         return rows, files
 
     @cached_property
-    def _files(self) -> dict[tuple[str, str], list[str]]:
+    def files(self) -> dict[str, tuple[str, ...]]:
         """By name, the ids of the records that have it."""
-        files = {key: list(ids) for key, ids in self._words[1].items()}
-        if self.root is None:
-            return files
-        for shelf in WHOLE:
-            for path in sorted((self.root / shelf).rglob("*.yaml")):
-                for key in _quickly(path):
-                    files.setdefault(key, []).append(record_id(path, self.root))
+        files = dict(self._words[1])
+        whole = self._below(sorted(WHOLE)) if self.among is None else self.among
+        for path in whole:
+            own = shelved(path).id
+            for key in _quickly(path) if own.partition("/")[0] in WHOLE else ():
+                files[key] = (*files.get(key, ()), own)
         return files
+
+    def _below(self, shelves: Iterable[str]) -> Iterator[str]:
+        """Yield the records in some folders of the root."""
+        folders = (f"{self.root}/{shelf}" for shelf in shelves if self.root)
+        return contributed(folder for folder in folders if os.path.isdir(folder))  # noqa: PTH112 - a hundred thousand are named in a row
+
+
+def readable_rows(record: Record, own: str) -> Rows:
+    """Return the rows of a record; none where a size in it is no designation."""
+    try:
+        return rows_of(record, own)
+    except NotUnderstood:
+        return {}
 
 
 def names_of(record: Record, own: str) -> Iterator[Name]:
     """Yield the names in a record, and its title."""
-    rows = rows_of(record, own)
+    rows = readable_rows(record, own)
     for shelf, every in rows.items():
         for index, row in enumerate(every) if shelf not in _NAMELESS else ():
             listed = _LISTS.get(shelf)
-            path: ValuePath = (listed, index) if listed else ("name",)
-            key = name_of(shelf, row)
-            said = " ".join(
-                f"{part:g} mm" if isinstance(part, float) else f"{part}" for part in key
-            )
-            yield Name((shelf, repr(key)), said, path, unique=True)
+            path: ValuePath = (listed[0], index, listed[1]) if listed else ("name",)
+            cells = (row[column] for column in KEYS[shelf])
+            said = " ".join(f"{cell:g} mm" if isinstance(cell, float) else cell for cell in cells)
+            yield Name(f"{shelf}: {name_of(shelf, row)}", f'"{said}"', path, unique=True)
     if not rows and (name := getattr(record, "name", "")):
-        yield Name((record.kind, plain(name)), f'"{name}"', ("name",), unique=True)
-    yield Name(
-        (f"{record.kind}: title", plain(record.title)),
-        f'"{record.title}"',
-        ("title",),
-        unique=False,
-    )
+        yield Name(f"{record.kind}: {plain(name)}", f'"{name}"', ("name",), unique=True)
+    title = f'"{record.title}"'
+    yield Name(f"{record.kind}, titled: {plain(record.title)}", title, ("title",), unique=False)
 
 
-def _quickly(path: Path) -> Iterator[tuple[str, str]]:
-    """Yield name and title of a record that is read whole, without reading it whole."""
+def _quickly(path: str) -> Iterator[str]:
+    """Yield what name and title of a record are kept by, without reading it whole."""
     try:
-        text = decoded(read_bytes(str(path)), str(path))
+        text = contributed_text(path)
     except TorquebookError:
         return
     said = {key: next(filter(None, texts), "").strip() for key, *texts in _LINE.findall(text)}
     kind = said.get("kind", "")
     if "name" in said:
-        yield kind, plain(said["name"])
+        yield f"{kind}: {plain(said['name'])}"
     if "title" in said:
-        yield f"{kind}: title", plain(said["title"])
+        yield f"{kind}, titled: {plain(said['title'])}"

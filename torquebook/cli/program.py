@@ -21,6 +21,7 @@ HELPS: Final = {
     "look": "Find records by words, and show one as a card.",
     "judge": "Look through a plan of tightenings for what is wrong or unsaid.",
     "reuse": "What may go back in: renew, measure, clean, or reuse.",
+    "admit": "Vet contributed records, for their authors, maintainers and CI.",
     "job": "A piece of work: what to order, what to work with, the sheet.",
     "bench": "My wrenches, adapters, unit and book folders: asked for once, then known.",
     "why": "A rule's page: what it asks, why, and what would be right.",

@@ -20,6 +20,22 @@ SourceKind = Literal[
 ]
 
 
+class Disagreement(ValueError):
+    """Facts that contradict each other: what is wrong, then what would be right.
+
+    Parameters
+    ----------
+    key : str
+        Whose value is pointed at.
+    message : str
+        Both, with a semicolon between them.
+    """
+
+    def __init__(self, key: str, message: str) -> None:
+        super().__init__(message)
+        self.key = key
+
+
 def one_of(*keys: str) -> dict[str, Any]:
     """Say in a schema that exactly one of some keys is there."""
     return {"oneOf": [{"required": [key]} for key in keys]}
@@ -38,7 +54,9 @@ def filled(key: str) -> dict[str, Any]:
 class Part(BaseModel):
     """A mapping inside a record: nothing unknown, nothing converted, nothing changed later."""
 
-    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", allow_inf_nan=False)
+    model_config = ConfigDict(
+        strict=True, frozen=True, extra="forbid", allow_inf_nan=False, defer_build=True
+    )
 
 
 class Source(Part):

@@ -39,6 +39,12 @@ class Paper:
         """Return the lines as one text."""
         return "".join(f"{line}\n" for line in self.lines)
 
+    def torn_off(self) -> str:
+        """Return the lines so far, and go on with an empty paper."""
+        text = str(self)
+        self.lines.clear()
+        return text
+
     def said(self, text: str) -> str:
         """Return text as it will stand: inert, and ASCII where that is asked for."""
         text = inert(text)

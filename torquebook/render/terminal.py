@@ -11,6 +11,7 @@ from torquebook.render.paper import Paper
 from torquebook.render.plain import ascii_only
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from typing import Protocol, TextIO, TypeVar
 
     Answer_contra = TypeVar("Answer_contra", contravariant=True)
@@ -49,9 +50,13 @@ def save(path: str, document: str | bytes, *, plain: bool) -> None:
         If the file cannot be written.
     """
     held = document if isinstance(document, bytes) else document.encode()
+    _save(path, (held,), plain=plain)
+
+
+def _save(path: str, pieces: Iterable[bytes], *, plain: bool) -> None:
     try:
         with open(path, "wb") as stream:  # noqa: PTH123 - pathlib costs the start
-            stream.write(held)
+            stream.writelines(pieces)
     except (OSError, ValueError) as fault:
         what = f"cannot be written ({getattr(fault, 'strerror', None) or fault})"
         raise Unreadable(path, what, "name a file that can") from fault
@@ -93,6 +98,15 @@ def deliver(document: str, out: str, *, plain: bool) -> None:
         save(out, document, plain=plain)
     else:
         show(document)
+
+
+def pour(pieces: Iterable[str], out: str, *, plain: bool) -> None:
+    """Write a document that comes in pieces, as :func:`deliver`."""
+    if out:
+        _save(out, (piece.encode("utf-8", "backslashreplace") for piece in pieces), plain=plain)
+        return
+    for piece in pieces:
+        show(piece)
 
 
 def answer(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -23,12 +23,13 @@ from torquebook.findings import Place
 from torquebook.records.job import JobRecord
 from torquebook.records.joint import JointRecord
 from torquebook.rules.basis.contributed import ContributedCase, FileCase
+from torquebook.rules.basis.fastener import Fitter
 from torquebook.rules.engine import said
 from torquebook.rules.judge_records import added, judged
 from torquebook.rules.registry import RULES
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Collection, Iterable
 
     from torquebook.findings import Finding
 
@@ -47,21 +48,35 @@ class Desk:
     ----------
     root : str
         The folder of records, which is laid over our own; empty for none.
+    among : collection of str, optional
+        The only records that can share a name with those that are looked at; all if not given.
     """
 
-    def __init__(self, root: str) -> None:
-        self.register = Register(root)
+    def __init__(self, root: str, among: Collection[str] | None = None) -> None:
+        self.register = Register(root, among)
         folders = (Path(root),) if root else ()
         rows = self.register.rows
         self.book = Book([rows.__getitem__, read_index().__getitem__], folders)
         self.library = Library(folders, lenient=True)
+        self.fitter = Fitter(self.book)
 
 
 class Vetting:
-    """Looks at contributed files, one after another; keeps a desk for each folder of records."""
+    """Looks at contributed files, one after another; keeps a desk for each folder of records.
 
-    def __init__(self) -> None:
-        self._desk = cache(Desk)
+    Parameters
+    ----------
+    among : collection of str, optional
+        As for :class:`Desk`.
+    """
+
+    def __init__(self, among: Collection[str] | None = None) -> None:
+        self._desk = cache(partial(Desk, among=among))
+
+    def prepare(self, files: Iterable[str]) -> None:
+        """Set up the desks for some files, before other processes work at them too."""
+        for root in dict.fromkeys(shelved(file).root for file in files):
+            self._desk(root).register.files  # noqa: B018 - read now, by one process
 
     def look(self, path: str) -> tuple[Finding, ...]:
         """Return all that is found in one file, in the order of the file.
@@ -98,7 +113,7 @@ class Vetting:
         except Unreadable as fault:
             return _found(FileCase(path, [_as_fault(fault, path)]))
         if read.record is None:
-            return _found(FileCase(path, read.faults))
+            return _found(FileCase(path, read.faults, read.data, read.positions))
         record = read.record
         _hold_to_schema(record.kind, read.data, path)
         lies = shelved(path, record.kind)
@@ -107,7 +122,7 @@ class Vetting:
         case = ContributedCase(held, desk.book, desk.library, lies, read.data, desk.register)
         findings = [f for rule in RECORD_RULES for f in said(rule, case, case.at())]
         if isinstance(record, JointRecord):
-            findings += judged(held, desk.book, desk.library).findings
+            findings += judged(held, desk.book, desk.library, desk.fitter).findings
         elif isinstance(record, JobRecord):
             findings += added(held, desk.book, desk.library)
         return _sorted(findings)
@@ -126,9 +141,8 @@ def _sorted(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
 def _as_fault(trouble: Unreadable, path: str) -> Fault:
     """Return why a file cannot be read as one of its faults, with its place."""
-    _, line, column = (
-        trouble.where.removeprefix(path).split(":") if trouble.where != path else "011"
-    )
+    spot = trouble.where.removeprefix(path) or ":1:1"
+    _, line, column = spot.split(":")
     return Fault(Place(path, int(line), int(column)), trouble.what, trouble.right, trouble.rule)
 
 

@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "a904d28b6e228895"
+STAMP = "550e0491bebcbaa2"
