@@ -14,6 +14,9 @@ import pytest
 from hostile import HOLES, TEXTS
 
 from torquebook.catalogue.contributed import contributed
+from torquebook.catalogue.layers import vetted
+from torquebook.catalogue.library import Library
+from torquebook.records.reuse import ReuseRule
 from torquebook.rules.admitting import Vetting
 
 if TYPE_CHECKING:
@@ -115,6 +118,26 @@ def test_no_files(tmp_path: Path) -> None:
     for path in (folder / "pipe.yaml", folder / "folder.yaml", "/dev/zero", "/dev/null"):
         assert look(path).message == "a device, a pipe or a folder, and no file"
     assert list(contributed([str(folder)])) == [str(folder / "pipe.yaml")]
+
+
+def test_no_files_beside(tmp_path: Path) -> None:
+    """Pipes and devices among the records that a record is held against are not opened."""
+    specs = SOUND.parents[1]
+    for name in ("joints", "jobs", "reuse", "prevailing", "patterns", "friction", "tables"):
+        folder = tmp_path / name
+        folder.mkdir()
+        os.mkfifo(folder / "pipe.yaml")
+        (folder / "zero.yaml").symlink_to("/dev/zero")
+    joint = tmp_path / "joints" / "flywheel.yaml"
+    joint.write_bytes((specs / "joints/brigade/flywheel.yaml").read_bytes())
+    job = tmp_path / "jobs" / "overhaul.yaml"
+    text = (specs / "jobs/brigade-overhaul.yaml").read_text(encoding="utf-8")
+    job.write_text(text.replace("joints/brigade/flywheel", "joints/pipe"), encoding="utf-8")
+    vetting = Vetting()
+    assert "stretch-used" in {finding.rule for finding in vetting.look(str(joint))}
+    assert "joint-unknown" in {finding.rule for finding in vetting.look(str(job))}
+    assert len(vetted(tmp_path).faults()) == 14
+    assert Library((tmp_path,), lenient=True).all("reuse", ReuseRule)
 
 
 def test_no_such_file(tmp_path: Path) -> None:

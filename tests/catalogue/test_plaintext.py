@@ -33,10 +33,13 @@ def test_files_that_are_no_utf8(tmp_path: Path, raw: bytes, words: str) -> None:
     assert words in str(caught.value)
 
 
-@pytest.mark.parametrize("name", ["absent.yaml", "."])
-def test_files_that_cannot_be_opened(tmp_path: Path, name: str) -> None:
-    """A missing file and a folder get one message."""
-    with pytest.raises(Unreadable, match="cannot be opened"):
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [("absent.yaml", "cannot be opened"), (".", "a folder, and no file"), ("a\0b", "null byte")],
+)
+def test_files_that_cannot_be_opened(tmp_path: Path, name: str, words: str) -> None:
+    """A missing file, a folder and what is no path get one message."""
+    with pytest.raises(Unreadable, match=words):
         read_text(tmp_path / name)
 
 

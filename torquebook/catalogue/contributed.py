@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import stat
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, NamedTuple
@@ -120,18 +119,8 @@ def contributed_text(path: str) -> str:
     Unreadable
         If it is a link that leads out of its folder of records, a device or a pipe, or no text.
     """
-    try:
-        is_link = stat.S_ISLNK(os.lstat(path).st_mode)
-        about = os.stat(path)  # noqa: PTH116 - as above
-    except (OSError, ValueError) as fault:
-        reason = getattr(fault, "strerror", None) or str(fault)
-        right = "name a file that can"
-        raise Unreadable(path, f"cannot be opened ({reason})", right, UNREADABLE) from fault
-    if is_link:
+    if os.path.islink(path):  # noqa: PTH114 - as above
         _refuse_way_out(path)
-    if not stat.S_ISREG(about.st_mode):
-        right = "put a plain file of text in its place"
-        raise Unreadable(path, "a device, a pipe or a folder, and no file", right, UNREADABLE)
     return decoded(read_bytes(path), path)
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import re
+import stat
 from typing import TYPE_CHECKING, Final
 
 from torquebook.errors import Unreadable
@@ -46,15 +48,18 @@ def read_bytes(name: str) -> bytes:
     Raises
     ------
     Unreadable
-        If it cannot be opened.
+        If it is a device, a pipe or a folder, or cannot be opened.
     """
     try:
-        with open(name, "rb") as file:  # noqa: PTH123 - a hundred thousand are read in a row
-            return file.read(MAX_BYTES + 1)
+        if stat.S_ISREG(os.stat(name).st_mode):  # noqa: PTH116 - a hundred thousand come in a row
+            with open(name, "rb") as file:  # noqa: PTH123 - as above
+                return file.read(MAX_BYTES + 1)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         what = f"cannot be opened ({reason})"
         raise Unreadable(name, what, "name a file that can", UNREADABLE) from error
+    right = "put a plain file of text in its place"
+    raise Unreadable(name, "a device, a pipe or a folder, and no file", right, UNREADABLE)
 
 
 def decoded(raw: bytes, name: str) -> str:

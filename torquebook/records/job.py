@@ -8,7 +8,7 @@ from pydantic import ConfigDict, Field, StringConstraints, model_validator
 
 from torquebook.records.base import Disagreement, Name, NamedRecord, Part, Text, one_of, some_of
 
-ID_PATTERN = r"^[a-z0-9.-]+(/[a-z0-9.-]+)*$"
+ID_PATTERN = r"^[a-z0-9][a-z0-9.-]*(/[a-z0-9][a-z0-9.-]*)*$"
 RecordId = Annotated[str, StringConstraints(pattern=ID_PATTERN, max_length=120)]
 
 

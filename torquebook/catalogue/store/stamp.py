@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "550e0491bebcbaa2"
+STAMP = "a7f03208c24fbc7e"
