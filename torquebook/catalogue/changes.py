@@ -5,12 +5,14 @@ from __future__ import annotations
 import os
 import re
 import subprocess
+from collections import defaultdict
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 from torquebook.catalogue.contributed import ENDINGS, contributed_text, shelved
 from torquebook.catalogue.index import name_of
+from torquebook.catalogue.lookup import plain
 from torquebook.catalogue.reading import reading
-from torquebook.catalogue.register import names_of, readable_rows
+from torquebook.catalogue.register import names_of, readable_rows, said_in
 from torquebook.errors import TorquebookError, Unreadable
 
 if TYPE_CHECKING:
@@ -20,6 +22,7 @@ if TYPE_CHECKING:
 
 _SECONDS: Final = 60
 _AT_ONCE: Final = 200  # names that are searched for at once
+_INSIDE: Final = "run it inside the repository"
 _SPACE: Final = "[ _-]+"
 EVERYWHERE: Final = "*.yaml"
 #: By kind of a record that is asked for as a whole, the records that ask for it.
@@ -57,7 +60,8 @@ def changes_since(revision: str, paths: Sequence[str]) -> Changes:
         If a path lies in no repository, or the revision is none of it.
     """
     files: set[str] = set()
-    alike: set[str] = set()
+    asked: defaultdict[tuple[str, str], set[str]] = defaultdict(set)
+    called: defaultdict[str, set[str]] = defaultdict(set)
     for path in paths:
         folder = path if os.path.isdir(path) else os.path.dirname(path) or "."  # noqa: PTH112, PTH120 - as contributed()
         only = "." if folder == path else os.path.basename(path)  # noqa: PTH119 - as above
@@ -69,14 +73,17 @@ def changes_since(revision: str, paths: Sequence[str]) -> Changes:
             now, before = _record_now(changed), _record_before(folder, base, name)
             if known := now or before:
                 lies = shelved(changed, known.kind)
-                for where, asked in _asked_by(now, before, lies.id):
-                    files |= _holding(lies.root, asked, where)
-                alike |= _holding(lies.root, _called(known, lies.id), EVERYWHERE)
-    return Changes(tuple(sorted(files)), tuple(sorted(alike)))
+                for where, names in _asked_by(now, before, lies.id):
+                    asked[lies.root, where] |= names
+                called[lies.root].update(_called(known, lies.id))
+    for (root, where), names in asked.items():
+        files |= _holding(root, names, where)
+    alike = (_named(root, names) for root, names in called.items())
+    return Changes(tuple(sorted(files)), tuple(sorted(set().union(*alike))))
 
 
-def _git(folder: str, *words: str, right: str, may_find: bool = False) -> list[str]:
-    """Return the parts of what git answers, which ends each with a zero byte."""
+def _git(folder: str, *words: str, right: str, may_find: bool = False) -> str:
+    """Return what git answers; one that may find nothing says so by its exit code 1."""
     try:
         run = subprocess.run(  # noqa: S603 - words of our own, and names behind "--"
             ["git", "-C", folder, *words],  # noqa: S607 - git is where the user has it
@@ -89,7 +96,12 @@ def _git(folder: str, *words: str, right: str, may_find: bool = False) -> list[s
     if run.returncode and not (may_find and run.returncode == 1):
         said = os.fsdecode(run.stderr).strip().splitlines() or ["no answer"]
         raise Unreadable(folder, f"git says: {said[0]}", right)
-    return [os.fsdecode(part) for part in run.stdout.split(b"\0") if part]
+    return os.fsdecode(run.stdout)
+
+
+def _parts(answer: str) -> list[str]:
+    """Return the names in an answer, each of which ends with a zero byte."""
+    return answer.split("\0")[:-1]
 
 
 def _base(folder: str, revision: str) -> str:
@@ -98,18 +110,17 @@ def _base(folder: str, revision: str) -> str:
     known = _git(
         folder, "rev-parse", "--verify", "--end-of-options", f"{revision}^{{commit}}", right=right
     )
-    commit = known[0].strip()
+    commit = known.strip()
     fork = _git(folder, "merge-base", commit, "HEAD", right=right, may_find=True)
-    return fork[0].strip() if fork else commit
+    return fork.strip() or commit
 
 
 def _changed(folder: str, base: str, only: str) -> Iterator[str]:
     """Yield what differs from a commit, or is new and not ignored, seen from a folder."""
-    right = "run it inside the repository"
     listed = ("diff", "--name-only", "--no-renames", "--relative", "-z", base, "--", only)
     new = ("ls-files", "--others", "--exclude-standard", "-z", "--", only)
     for words in (listed, new):
-        for name in _git(folder, *words, right=right):
+        for name in _parts(_git(folder, *words, right=_INSIDE)):
             if name.endswith(ENDINGS) and "plans" not in name.split("/")[:-1]:
                 yield name
 
@@ -124,9 +135,8 @@ def _record_now(path: str) -> Record | None:
 def _record_before(folder: str, base: str, name: str) -> Record | None:
     """Return a record as it was; None if it was not, or was none."""
     try:
-        (text,) = _git(folder, "show", f"{base}:./{name}", right="")
-        return reading(text, name).record
-    except (TorquebookError, ValueError):
+        return reading(_git(folder, "show", f"{base}:./{name}", right=""), name).record
+    except TorquebookError:
         return None
 
 
@@ -153,13 +163,25 @@ def _words(shelf: str, row: list[Any]) -> Iterator[str]:
 
 
 def _called(record: Record, own: str) -> Iterator[str]:
-    """Yield the names and the title of a record."""
-    return (name.said.strip('"') for name in names_of(record, own))
+    """Yield the names and the title of a record, as a register keeps them."""
+    return (plain(name.said.strip('"')) for name in names_of(record, own))
 
 
-def _holding(root: str, names: Iterable[str], where: str) -> set[str]:
+def _named(root: str, names: set[str]) -> set[str]:
+    """Return the records below a folder of which name or title is one of some names."""
+    if not root:
+        return set()
+    grep = ("grep", "-z", "-E", "--untracked", "^(name|title):", "--", EVERYWHERE)
+    lines = _git(root, *grep, right=_INSIDE, may_find=True).split("\n")
+    said = (line.partition("\0") for line in lines)
+    return _records(
+        root, [n for n, _, line in said if names & set(map(plain, said_in(line).values()))]
+    )
+
+
+def _holding(root: str, names: set[str], where: str) -> set[str]:
     """Return the records below a folder whose text holds one of some names as whole words."""
-    wanted = sorted(set(names)) if root else []
+    wanted = sorted(names) if root else []
     found: list[str] = []
     for start in range(0, len(wanted), _AT_ONCE):
         words: list[str] = []
@@ -167,5 +189,10 @@ def _holding(root: str, names: Iterable[str], where: str) -> set[str]:
             escaped = re.sub(r"([.^$*+?()\[\]{}|\\])", r"\\\1", name)
             words += ["-e", _SPACE.join(re.split(r"[ _-]+", escaped))]
         grep = ("grep", "-l", "-z", "-i", "-w", "-E", "--untracked", *words, "--", where)
-        found += _git(root, *grep, right="run it inside the repository", may_find=True)
+        found += _parts(_git(root, *grep, right=_INSIDE, may_find=True))
+    return _records(root, found)
+
+
+def _records(root: str, found: Iterable[str]) -> set[str]:
+    """Return files as seen from here; those in the folder of plans are no records."""
     return {os.path.relpath(f"{root}/{name}") for name in found if not name.startswith("plans/")}

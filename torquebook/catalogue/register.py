@@ -158,13 +158,18 @@ def names_of(record: Record, own: str) -> Iterator[Name]:
     yield Name(f"{record.kind}, titled: {plain(record.title)}", title, ("title",), unique=False)
 
 
+def said_in(text: str) -> dict[str, str]:
+    """Return kind, title and name that stand at the top of a record's text, without reading it."""
+    return {key: next(filter(None, texts), "").strip() for key, *texts in _LINE.findall(text)}
+
+
 def _quickly(path: str) -> Iterator[str]:
     """Yield what name and title of a record are kept by, without reading it whole."""
     try:
         text = contributed_text(path)
     except TorquebookError:
         return
-    said = {key: next(filter(None, texts), "").strip() for key, *texts in _LINE.findall(text)}
+    said = said_in(text)
     kind = said.get("kind", "")
     if "name" in said:
         yield f"{kind}: {plain(said['name'])}"
