@@ -137,7 +137,7 @@ class Library:
         return None
 
     def one(self, shelf: str, model: type[R], text: str) -> Held[R]:
-        """Return one record, by its file, its id (with or without its shelf), or its name.
+        """Return the record that somebody typed: its file, or what :meth:`named` takes.
 
         Raises
         ------
@@ -149,6 +149,13 @@ class Library:
         if text.endswith((".yaml", ".yml")):
             path = Path(text)
             return hold(path, model, path.stem)
+        return self.named(shelf, model, text)
+
+    def named(self, shelf: str, model: type[R], text: str) -> Held[R]:
+        """Return a record by its id, with or without its shelf, or by its name.
+
+        The errors are those of :meth:`one`; what another record names is never opened as a path.
+        """
         if found := self._of_id(shelf, model, text):
             return found
         every = self.all(shelf, model)

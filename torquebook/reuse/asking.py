@@ -138,5 +138,5 @@ def of_job(text: str, library: Library, book: Book, prefer: Sequence[str] = ()) 
     """
     job = library.one(JOBS, JobRecord, text).record
     ids = dict.fromkeys(step.joint for step in job.steps if step.joint)
-    joints = [library.one(JOINTS, JointRecord, name) for name in ids]
+    joints = [library.named(JOINTS, JointRecord, name) for name in ids]
     return Answered(job.name, tuple(of_joint(held, library, book, prefer) for held in joints))

@@ -42,7 +42,7 @@ class Judged(NamedTuple):
 
 def table_of(library: Library, name: str) -> Held[DragTable]:
     """Return a table by its name; raises ``NotUnderstood`` with those that come near."""
-    return library.one(SHELF, DragTable, name)
+    return library.named(SHELF, DragTable, name)
 
 
 def chosen(checks: Sequence[Check], picked: str) -> list[str]:

@@ -122,7 +122,7 @@ def _(record: NutClasses, _case: ContributedCase) -> Iterator[Named]:
 
 @_named.register(ReuseRule)
 def _(rule: ReuseRule, case: ContributedCase) -> Iterator[Named]:
-    tables = partial(case.library.one, "prevailing", DragTable)
+    tables = partial(case.library.named, "prevailing", DragTable)
     for index, check in enumerate(rule.checks):
         if check.table:
             yield ("checks", index, "table"), check.table, tables

@@ -108,7 +108,7 @@ class JobCase(HeldCase):
 
     def _find(self, name: str) -> Held[JointRecord] | NotUnderstood:
         try:
-            return self.library.one("joints", JointRecord, name)
+            return self.library.named("joints", JointRecord, name)
         except NotUnderstood as trouble:
             return trouble
 
