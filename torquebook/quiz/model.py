@@ -15,8 +15,13 @@ from torquebook.units import with_unit
 
 LEVELS: Final = (1, 2, 3)
 """1 is the first year of training, 3 the last."""
-_OUTSIDE: Final = {"mm2": "mm²", "%": "%"}  # what is asked for and is no unit of ``units``
 _HAIR: Final = 1e-9
+
+
+def with_decimals(value: float, decimals: int, unit: str) -> str:
+    """Return a value with so many decimals and its unit: ``47.2 N·m``, ``58.0 mm²``."""
+    figure = f"{value:.{decimals}f}"
+    return f"{figure} mm²" if unit == "mm2" else with_unit(figure, unit, many=value > 1)
 
 
 @dataclass(frozen=True)
@@ -102,10 +107,7 @@ class Number:
 
     def write(self, value: float) -> str:
         """Return a value as the key prints it: ``47.2 N·m``."""
-        figure = f"{value:.{self.decimals}f}"
-        if self.unit in _OUTSIDE:
-            return f"{figure} {_OUTSIDE[self.unit]}"
-        return with_unit(figure, self.unit, many=value > 1)
+        return with_decimals(value, self.decimals, self.unit)
 
     @property
     def shown(self) -> str:
