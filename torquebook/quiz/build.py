@@ -11,6 +11,7 @@ import csv
 import json
 import re
 import sys
+from functools import cache
 from io import BytesIO, StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
@@ -25,7 +26,7 @@ from torquebook.quiz.draws import Draw
 from torquebook.quiz.levels import CLASSES, COUNTRIES, units_of
 from torquebook.quiz.model import LEVELS
 from torquebook.quiz.scenarios import KINDS, outs, right_rows
-from torquebook.quiz.stock import founded
+from torquebook.quiz.stock import founded, sizes
 from torquebook.reuse.asking import Tightened, used_in_words
 from torquebook.reuse.judging import ruled
 from torquebook.reuse.model import Measured
@@ -76,12 +77,17 @@ def _list(draw: Draw, book: Book, level: int, unit: str, kind: Kind) -> list[Any
     """Return a list with one mistake, or None where the rules do not find exactly that line."""
     rows = right_rows(draw, book, level, unit)
     at = draw.below(len(rows))
-    rows[at] = kind.make(rows[at], unit)
+    plain, rows[at] = dict(rows[at]), kind.make(rows[at], unit)
+    if rows[at] == plain:
+        return None
+    rows = [row if row is rows[at] else kind.beside(row) for row in rows]
     answers = judge(read_plan("-", stdin=BytesIO(_csv(rows))), book).answers
     wrong = [answer for answer in answers if _serious(answer)]
     if len(wrong) != 1 or wrong[0] is not answers[at]:
         return None
     first = _serious(wrong[0])[0]
+    if first.rule not in kind.rules:
+        return None
     source = RULES[first.rule].source or first.source
     steps = [first.message, *([f"Instead: {first.instead}"] if first.instead else [])]
     if not founded(source) or not _within(level, unit, *steps, rows[at]["class"]):
@@ -89,7 +95,7 @@ def _list(draw: Draw, book: Book, level: int, unit: str, kind: Kind) -> list[Any
     columns = [name for name in (*_SHOWN, *_MORE) if name in _SHOWN or _varies(rows, name)]
     cells = [[row.get(name, "") for name in columns] for row in rows]
     shares = [round(100 * one.utilisation.nominal) if one.utilisation else None for one in answers]
-    return [columns, cells, at, kind.name, first.rule, steps, source, shares]
+    return [columns, cells, at, kind.said, first.rule, steps, source, shares]
 
 
 def _serious(answer: LineAnswer) -> list[Any]:
@@ -115,14 +121,28 @@ _CLASS: Final = re.compile(
 
 
 def _within(level: int, unit: str, *texts: str) -> bool:
-    """Return whether texts keep to the units and classes of a level."""
+    """Return whether texts keep to the units, classes and threads of a level.
+
+    A text that counts lines counts a file's, and its header is one.
+    """
     whole = " ".join(texts).replace("·", ".")
+    if _LINE.search(whole) or any(size not in _names(level) for size in _SIZE.findall(whole)):
+        return False
     known = units_of(level, unit)
     named = [name for name, (kind, _) in FACTORS.items() if kind == "torque" and "." in name]
     foreign = [name for name in named if name not in known]
     if any(re.search(rf"(?<![A-Za-z]){re.escape(name)}\b", whole) for name in foreign):
         return False
     return all(found in CLASSES[level] for found in _CLASS.findall(whole))
+
+
+_LINE: Final = re.compile(r"\blines? \d")
+_SIZE: Final = re.compile(r"\bM\d+(?:x[\d.]*\d)?")
+
+
+@cache
+def _names(level: int) -> frozenset[str]:
+    return frozenset(size.name for size in sizes(Book.open(), level))
 
 
 def _reuse(book: Book, library: Library) -> Iterator[list[Any]]:

@@ -154,7 +154,7 @@ def advance(draw: Draw, book: Book, level: int, unit: str) -> Question:
         (advance_mm(degrees, near.thread.pitch_mm), f"the pitch of {near.name}"),
         (value * 10, "a decimal slip"),
     ]
-    answer, tail = asked(draw, value, "mm", slips, 0.03)
+    answer, tail = asked(draw, value, "mm", slips, 0.04)
     shown = given(round(pitch, 4), "mm")
     return Question(
         "thread-advance", level, "See how little a bolt goes in when it is turned by an angle.",

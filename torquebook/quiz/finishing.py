@@ -11,7 +11,7 @@ from torquebook.mechanics.turning import advance_mm
 from torquebook.mechanics.yielding import Grip, ScrewThread, tighten
 from torquebook.quiz.answering import asked, figure, given, in_unit, sheet_value, to_nm
 from torquebook.quiz.model import Question
-from torquebook.quiz.stock import Unfounded, classes, nm_per_kn, proof_n, seated
+from torquebook.quiz.stock import Unfounded, nm_per_kn, proof_n, proved, seated
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
@@ -37,7 +37,7 @@ def _bolts(book: Book, level: int) -> tuple[tuple[Size, StrengthClass], ...]:
     found = tuple(
         (size, strength)
         for size in seated(book, level)
-        for strength in classes(book, level, size.thread)
+        for strength in proved(book, level, size.thread)
         if strength.elongation_pct
     )
     if not found:

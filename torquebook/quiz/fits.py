@@ -26,7 +26,9 @@ if TYPE_CHECKING:
     from torquebook.quiz.draws import Draw
     from torquebook.quiz.stock import Size
 
+_CHOICE: Final = 3
 _NUTS: Final = ("5", "6", "8", "10", "12", "04", "05")
+_OLD: Final = "hexagon old DIN"
 _MATERIALS: Final = {1: ("aluminium",), 2: ("aluminium", "steel"), 3: ("aluminium", "steel")}
 DRAG_SOURCES: Final = {
     "added": "FAA AC 43.13-1B, 1998-09-08, chapter 7",
@@ -57,24 +59,19 @@ def _nut(book: Book, name: str, size: Size, *, fine: bool) -> NutClass | None:
     return one if one.standard.endswith("-6") == fine else None
 
 
-@lru_cache(maxsize=32)
-def _pairs(book: Book, level: int) -> tuple[tuple[Size, NutClass], ...]:
-    """Return the sizes with the nut classes that the standard pairs with a bolt of the level."""
-    found = tuple(
-        (size, nut)
-        for size in sizes(book, level)
-        if size.thread.family == "metric"
-        for nut in _nuts(book, size)
-        if nut.pairs_with in CLASSES[level] and len(_nuts(book, size)) > 2  # noqa: PLR2004 - a choice
-    )
-    if not found:
-        raise Unfounded("no pair of nut and bolt bears a key in this book")
-    return found
+def _pair(draw: Draw, book: Book, level: int) -> tuple[Size, NutClass]:
+    """Return a size with a nut class that the standard pairs with a bolt of the level."""
+    for size in draw.mixed(size for size in sizes(book, level) if size.thread.family == "metric"):
+        every = _nuts(book, size)
+        fit = [nut for nut in every if nut.pairs_with in CLASSES[level]]
+        if fit and len(every) >= _CHOICE:
+            return size, draw.pick(fit)
+    raise Unfounded("no pair of nut and bolt bears a key in this book")
 
 
 def nut_pairing(draw: Draw, book: Book, level: int, unit: str) -> Question:
     """Ask for the weakest nut that a bolt may have."""
-    size, nut = draw.pick(_pairs(book, level))
+    size, nut = _pair(draw, book, level)
     others = [one for one in _nuts(book, size) if one.name != nut.name]
     wrong = [Option(f"class {one.name}", _weak(one, nut)) for one in others]
     bolt = nut.pairs_with
@@ -125,7 +122,7 @@ def engagement(draw: Draw, book: Book, level: int, unit: str) -> Question:
         if times != 1.0 else (0.5 * d * scale, "half a diameter"),
         (times * near.thread.d_mm * scale, f"the diameter of {near.name}"),
         (times * pitch * scale, "so many pitches instead of diameters"),
-        (d * d * scale / 10, "the diameter squared"),
+        (times * d if by_turns else times * d / pitch, "turns and millimetres mixed up"),
     ]  # fmt: skip
     answer, tail = asked(draw, value, "turn" if by_turns else "mm", slips, 0.03)
     text = f"How many turns are that from the first full thread on?{tail}"
@@ -176,13 +173,12 @@ def _spanners(
     found = []
     every = [size for size in sizes(book, level) if size.thread.family == "metric"]
     for size in every:
-        heads = {one.head: one for one in book.heads(size.thread)}
-        new, old = heads.get("hexagon"), heads.get("hexagon old DIN")
-        if new and new.across_flats_mm and founded(new.source):
-            own = new.across_flats_mm
+        if size.head and size.head.across_flats_mm:
+            own = size.head.across_flats_mm
+            old = next((one for one in book.heads(size.thread) if one.head == _OLD), None)
             wrong = [(old.across_flats_mm or 0.0, "the old DIN width")] if old else []
             wrong += [(size.thread.d_mm, "the thread's diameter")]
-            found.append((size, own, new.source, tuple(w for w in wrong if w[0] != own)))
+            found.append((size, own, size.head.source, tuple(w for w in wrong if w[0] != own)))
     if not found:
         raise Unfounded("no width across flats bears a key in this book")
     return tuple(found)

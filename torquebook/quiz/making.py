@@ -105,8 +105,8 @@ class _Maker:
 
     def __init__(self, book: Book, slugs: tuple[str, ...], level: int, unit: str) -> None:
         self._book, self._slugs, self._level, self._unit = book, slugs, level, unit
-        self._asked: set[Question] = set()
-        self._sheets: set[tuple[Question, ...]] = set()
+        self._asked: set[str] = set()
+        self._sheets: set[tuple[str, ...]] = set()
 
     def sheet(self, draw: Draw, number: int, count: int) -> tuple[Question, ...]:
         """Return the questions of one sheet; every family once before one comes twice."""
@@ -116,27 +116,28 @@ class _Maker:
                 slugs += draw.mixed(self._slugs)
             found: dict[str, Question] = {}
             for slug in slugs[:count]:
-                new = self._one(draw, slug, found)
-                found[_said(new)] = new
-            made = tuple(found.values())
-            if made not in self._sheets:
-                self._sheets.add(made)
-                self._asked.update(made)
-                return made
+                said, new = self._one(draw, slug, found)
+                found[said] = new
+            order = tuple(found)
+            if order not in self._sheets:
+                self._sheets.add(order)
+                self._asked.update(order)
+                return tuple(found.values())
         raise TorquebookError(
             f"sheet {number} comes out like another; name more families, or make fewer sheets"
         )
 
-    def _one(self, draw: Draw, slug: str, here: dict[str, Question]) -> Question:
+    def _one(self, draw: Draw, slug: str, here: dict[str, Question]) -> tuple[str, Question]:
         """Return a question that is not on this sheet, and if possible on no other."""
         spare = None
         for _ in range(_TRIES):
             made = question(FAMILIES[slug], draw, self._book, self._level, self._unit)
-            if _said(made) in here:
+            said = _said(made)
+            if said in here:
                 continue
-            if made not in self._asked:
-                return made
-            spare = spare or made
+            if said not in self._asked:
+                return said, made
+            spare = spare or (said, made)
         if spare is None:
             raise TorquebookError(
                 f"{slug} has no further question for one sheet; name more families, or ask fewer"

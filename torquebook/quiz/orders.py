@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from itertools import permutations
 from typing import TYPE_CHECKING, Final
 
 from torquebook.patterns.layout import circle_spots
@@ -42,8 +41,11 @@ def _patterns(book: Book, level: int) -> tuple[Pattern, ...]:
 def _even(count: int) -> tuple[tuple[int, ...], ...]:
     """Return every order from bolt 1 on that closes a circle evenly."""
     spots = circle_spots(count)
-    rest = permutations(range(2, count + 1))
-    return tuple((1, *order) for order in rest if pull((1, *order), spots) <= MOST_PULL)
+    found: tuple[tuple[int, ...], ...] = ((1,),)
+    for _ in range(count - 1):
+        longer = ((*one, at) for one in found for at in range(2, count + 1) if at not in one)
+        found = tuple(one for one in longer if pull(one, spots) <= MOST_PULL)
+    return found
 
 
 def _dashed(order: tuple[int, ...]) -> str:

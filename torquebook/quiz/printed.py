@@ -34,10 +34,8 @@ def _lines(book: Book, level: int) -> tuple[tuple[_Line, ...], tuple[str, ...]]:
     found: list[_Line] = []
     sources: dict[str, None] = {}
     for size in sizes(book, level):
-        head, hole = book.head("", size.thread), book.hole(size.thread.d_mm)
-        if size.thread.series != "coarse" or head is None or hole is None:
-            continue
-        if head.across_flats_mm and founded(head.source) and founded(hole.source):
+        head, hole = size.head, size.hole
+        if size.thread.series == "coarse" and head and hole and head.across_flats_mm:
             cells = (head.across_flats_mm, hole.medium_mm, hole.coarse_mm)
             found.append(_Line(size.name, cells))
             sources |= {head.source: None, hole.source: None}

@@ -10,7 +10,7 @@ from functools import lru_cache
 from math import pi
 from typing import TYPE_CHECKING, NamedTuple
 
-from torquebook.catalogue.defaults import bearing_mm
+from torquebook.catalogue.defaults import STAINLESS, bearing_mm
 from torquebook.errors import TorquebookError
 from torquebook.mechanics.preload import preload_from_torque, torque_from_preload
 from torquebook.mechanics.strength import proof_load
@@ -18,7 +18,7 @@ from torquebook.quiz.levels import CLASSES, may_meet
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
-    from torquebook.catalogue.shelves import StrengthClass, Thread
+    from torquebook.catalogue.shelves import HeadSize, Hole, StrengthClass, Thread
 
 
 class Unfounded(TorquebookError):
@@ -41,9 +41,13 @@ class Size(NamedTuple):
     area_mm2, shank_mm2 : float
         Stress area, and the area of the nominal diameter.
     bearing_mm : float or None
-        Effective diameter for friction under a hexagon head in a medium hole.
+        Effective diameter for friction under a hexagon head in a medium hole; None where no
+        standard lists the head for this very thread.
     sources : tuple of str
         Of the thread, and of head and hole where there is a bearing face.
+    head : HeadSize or None
+        The hexagon head that a standard lists for this very thread.
+    hole : Hole or None
     """
 
     thread: Thread
@@ -53,6 +57,8 @@ class Size(NamedTuple):
     shank_mm2: float
     bearing_mm: float | None
     sources: tuple[str, ...]
+    head: HeadSize | None
+    hole: Hole | None
 
     @property
     def name(self) -> str:
@@ -77,15 +83,19 @@ def sizes(book: Book, level: int) -> tuple[Size, ...]:
 
 
 def _size(book: Book, thread: Thread) -> Size:
-    head, hole = book.head("", thread), book.hole(thread.d_mm)
+    # Heads and holes of inch threads are in no table of the book.
+    metric = thread.family == "metric"
+    head, hole = (book.head("", thread), book.hole(thread.d_mm)) if metric else (None, None)
+    head = head if head and head.size == thread.size and founded(head.source) else None
+    hole = hole if hole and founded(hole.source) else None
     seat = None
     sources = [thread.source]
-    if head and hole and head.bearing_mm and founded(head.source) and founded(hole.source):
+    if head and hole:
         seat = bearing_mm(book, thread, head)
         sources += [head.source, hole.source]
     return Size(
         thread, thread.d2_mm, thread.d3_mm, thread.stress_area_mm2, pi / 4 * thread.d_mm**2,
-        seat, tuple(sources),
+        seat, tuple(sources), head, hole,
     )  # fmt: skip
 
 
@@ -112,6 +122,21 @@ def classes(book: Book, level: int, thread: Thread) -> tuple[StrengthClass, ...]
     if not found:
         raise Unfounded(f"no class of {thread.size} bears a key in this book")
     return tuple(found)
+
+
+@lru_cache(maxsize=1024)
+def proved(book: Book, level: int, thread: Thread) -> tuple[StrengthClass, ...]:
+    """Return the classes whose standard prints a stress under proof load; stainless has none."""
+    found = tuple(one for one in classes(book, level, thread) if one.standard != STAINLESS)
+    if not found:
+        raise Unfounded(f"no proof load of {thread.size} bears a key in this book")
+    return found
+
+
+def same_class(book: Book, level: int, size: Size, like: StrengthClass) -> StrengthClass:
+    """Return a class for another size; the weakest one where that size does not have it."""
+    every = classes(book, level, size.thread)
+    return next((one for one in every if one.name == like.name), every[0])
 
 
 @lru_cache(maxsize=1024)

@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from torquebook.mechanics.strength import proof_load, tensile_load, yield_load
 from torquebook.quiz.answering import asked, figure, given
 from torquebook.quiz.model import HeadMark, Question
-from torquebook.quiz.stock import classes, next_size, other_class, proof_n, sizes
+from torquebook.quiz.stock import (
+    classes,
+    next_size,
+    other_class,
+    proof_n,
+    proved,
+    same_class,
+    sizes,
+)
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
@@ -20,9 +29,15 @@ _KN: Final = 1000.0
 _STEEL: Final = "Every strength is the least that the standard allows, at room temperature."
 
 
+@lru_cache(maxsize=16)
+def _marked(book: Book, level: int) -> tuple[Size, ...]:
+    """Return the metric sizes: inch bolts carry strokes on their heads, not their class."""
+    return tuple(size for size in sizes(book, level) if size.thread.family == "metric")
+
+
 def head_mark(draw: Draw, book: Book, level: int, unit: str) -> Question:
     """Ask what the mark on a bolt's head promises."""
-    size = draw.pick(sizes(book, level))
+    size = draw.pick(_marked(book, level))
     strength = draw.pick(classes(book, level, size.thread))
     other = other_class(book, level, size.thread, strength)
     asks_load = draw.below(2)
@@ -55,7 +70,7 @@ def head_mark(draw: Draw, book: Book, level: int, unit: str) -> Question:
         f"The head of a bolt {size.name} carries the mark in the drawing. {text}{tail}",
         (_STEEL, _area_said(size)) if asks_load else (_STEEL,),
         answer, steps, (strength.source, *size.sources[:1]),
-        drawing=HeadMark(strength.name),
+        drawing=HeadMark(strength.name, draw.pick(("hexagon", "socket"))),
     )  # fmt: skip
 
 
@@ -96,14 +111,14 @@ def stress_area(draw: Draw, book: Book, level: int, unit: str) -> Question:
 def proof(draw: Draw, book: Book, level: int, unit: str) -> Question:
     """Ask for the load that a bolt bears without staying longer."""
     size = draw.pick(sizes(book, level))
-    strength = draw.pick(classes(book, level, size.thread))
+    strength = draw.pick(proved(book, level, size.thread))
     load = proof_n(size, strength) / _KN
     near = next_size(book, level, size)
     slips = [
         (tensile_load(size.area_mm2, strength.tensile_mpa) / _KN, "the tensile strength taken"),
         *_class_slip(book, level, size, strength),
         (proof_load(size.shank_mm2, strength.proof_mpa) / _KN, "the nominal diameter's area"),
-        (proof_n(near, strength) / _KN, f"the row of {near.name}"),
+        (proof_n(near, same_class(book, level, near, strength)) / _KN, f"the row of {near.name}"),
         (load / 10, "a digit lost"),
     ]
     answer, tail = asked(draw, load, "kN", slips, 0.02)

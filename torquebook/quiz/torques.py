@@ -20,12 +20,13 @@ from torquebook.quiz.answering import (
 from torquebook.quiz.levels import ANGLES_FROM as FRICTION_FROM
 from torquebook.quiz.model import Question
 from torquebook.quiz.stock import (
-    classes,
     next_size,
     nm_per_kn,
     other_class,
     preload_per_nm,
     proof_n,
+    proved,
+    same_class,
     seated,
 )
 
@@ -49,16 +50,14 @@ VDI_SAID: Final = "M = F (0.159 P + 0.577 d2 µ + D_Km/2 · µ), hexagon head in
 def torque_for_share(draw: Draw, book: Book, level: int, unit: str) -> Question:
     """Ask for the torque that gives a share of the proof load."""
     size = draw.pick(seated(book, level))
-    strength = draw.pick(classes(book, level, size.thread))
+    strength = draw.pick(proved(book, level, size.thread))
     share = draw.pick(_SHARES)
     by_factor = level < FRICTION_FROM
     rub = draw.pick(_KS if by_factor else _MUS)
     load_n = proof_n(size, strength)
     right_nm = _torque_nm(size, load_n * share / 100, rub, by_factor=by_factor)
     near = next_size(book, level, size)
-    near_n = proof_n(
-        near, strength if near.thread.d_mm <= strength.d_to_mm else _of(book, level, near)
-    )
+    near_n = proof_n(near, same_class(book, level, near, strength))
     slips = [
         (in_unit(_torque_nm(size, load_n, rub, by_factor=by_factor), unit), "the whole proof load"),
         (in_unit(_torque_nm(near, near_n * share / 100, rub, by_factor=by_factor), unit),
@@ -80,10 +79,6 @@ def torque_for_share(draw: Draw, book: Book, level: int, unit: str) -> Question:
          f"Torque: {figure(right_nm, 'N.m')}" + _also(right_nm, unit)),
         (*_sources(size, by_factor=by_factor), strength.source),
     )  # fmt: skip
-
-
-def _of(book: Book, level: int, size: Size) -> StrengthClass:
-    return classes(book, level, size.thread)[0]
 
 
 def _torque_nm(size: Size, preload_n: float, rub: float, *, by_factor: bool) -> float:
@@ -121,7 +116,7 @@ def _other_class(
 def share_of_torque(draw: Draw, book: Book, level: int, unit: str) -> Question:
     """Ask how much of its proof load a torque takes from a bolt."""
     size = draw.pick(seated(book, level))
-    strength = draw.pick(classes(book, level, size.thread))
+    strength = draw.pick(proved(book, level, size.thread))
     by_factor = level < FRICTION_FROM
     rub = draw.pick(_KS if by_factor else _MUS)
     load_n = proof_n(size, strength)
@@ -134,12 +129,13 @@ def share_of_torque(draw: Draw, book: Book, level: int, unit: str) -> Question:
         preload_n = torque_nm * preload_per_nm(size, rub)
     share = 100 * utilisation(preload_n, load_n)
     near = next_size(book, level, size)
+    near_n = proof_n(near, same_class(book, level, near, strength))
     slips = [
         (share * to_nm(1.0, LBF_FT), "the torque taken for lbf·ft")
         if unit == "N.m" else (share / to_nm(1.0, unit), "the torque taken for N·m"),
         (100 * load_n / preload_n, "the ratio turned round"),
-        *((value, why) for value, why in _shares_of_other(book, level, size, strength, share)),
-        (share * load_n / proof_n(near, _of(book, level, near)), f"the proof load of {near.name}"),
+        *_shares_of_other(book, level, size, strength, share),
+        (share * load_n / near_n, f"the proof load of {near.name}"),
         (share / 10, "a decimal slip"),
     ]  # fmt: skip
     answer, tail = asked(draw, share, "%", slips, 0.04)
@@ -167,7 +163,7 @@ def _shares_of_other(
 def oil(draw: Draw, book: Book, level: int, unit: str) -> Question:
     """Ask what a lubricant does to the preload at the same torque."""
     size = draw.pick(seated(book, level))
-    strength = draw.pick(classes(book, level, size.thread))
+    strength = draw.pick(proved(book, level, size.thread))
     by_factor = level < FRICTION_FROM
     drop = draw.pick(_DROPS)
     before = draw.pick(_KS[3:] if by_factor else _MUS[3:])

@@ -40,10 +40,6 @@ _LEVER_SAID: Final = (
     "L is measured from the middle of the grip, E to the middle of the bolt, both from the square "
     "drive of the wrench; the angle is 0° where the adapter lengthens the wrench."
 )
-_DEVIATION_SAID: Final = (
-    f"The wrench is within ±{DEVIATION:.0%} above {SMALL_NM:g} N·m, and within "
-    f"±{DEVIATION_SMALL:.0%} up to it."
-).replace("%", " %")
 
 
 def _levers(draw: Draw, level: int, unit: str) -> tuple[int, int, int, str]:
@@ -122,6 +118,14 @@ def adapter_arrives(draw: Draw, book: Book, level: int, unit: str) -> Question:
     )  # fmt: skip
 
 
+@lru_cache(maxsize=8)
+def _holds(unit: str) -> str:
+    """Return how well a wrench holds its setting, as the standard says."""
+    also = "" if unit == "N.m" else f" ({figure(in_unit(SMALL_NM, unit), unit)})"
+    most, small = f"±{100 * DEVIATION:.0f} %", f"±{100 * DEVIATION_SMALL:.0f} %"
+    return f"The wrench is within {most} above {SMALL_NM:g} N·m{also}, and within {small} up to it."
+
+
 @lru_cache(maxsize=512)
 def _delivered(setting: float, unit: str) -> tuple[float, float, float]:
     """Return the least and the most that a wrench delivers, in its unit, and its deviation."""
@@ -151,7 +155,7 @@ def deviation(draw: Draw, book: Book, level: int, unit: str) -> Question:
         "wrench-deviation", level, "Know how well a torque wrench holds its setting.",
         f"A click wrench in good order is set to {given(setting, unit)}. What is the {way} that it "
         f"may deliver?{tail}",
-        (_DEVIATION_SAID,), answer,
+        (_holds(unit),), answer,
         (f"{given(setting, unit)} is {_side(setting, unit)} 10 N·m: {100 * share:.0f} %",
          f"{given(setting, unit)} {word} {100 * share:.0f} % = {figure(value, unit)}"),
         (DEVIATION_SOURCE,),
@@ -178,7 +182,7 @@ def click_proves(draw: Draw, book: Book, level: int, unit: str) -> Question:
         "click-proves", level, "Know what a click on a tight bolt proves, and what not.",
         f"A wrench is set to {shown} and put on a bolt that is tight already. It clicks at once, "
         "and the bolt does not move. What does that prove?",
-        (_DEVIATION_SAID, "The bolt was not marked before, and nobody saw it tightened."),
+        (_holds(unit), "The bolt was not marked before, and nobody saw it tightened."),
         chosen(draw, right, draw.mixed(wrong)[:3]),
         (f"The wrench may give {100 * share:.0f} % less than {shown}: {least}.",
          "More may be there. To check, mark it, back it off and tighten it to the mark."),
