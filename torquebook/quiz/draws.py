@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from hashlib import sha256
 from random import Random
 from typing import TYPE_CHECKING, TypeVar
 
@@ -24,7 +23,7 @@ class Draw:
     """
 
     def __init__(self, seed: str) -> None:
-        number = int.from_bytes(sha256(seed.encode()).digest(), "big")
+        number = int.from_bytes(seed.encode(), "big")
         self._bits = Random(number).getrandbits  # noqa: S311 - nothing secret is drawn
 
     def below(self, count: int) -> int:

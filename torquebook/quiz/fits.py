@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 from torquebook.errors import NotUnderstood
 from torquebook.mechanics.locking import torque_with_drag
 from torquebook.quiz.answering import (
+    MOST_WRONG,
     asked,
     chosen,
     figure,
@@ -59,9 +60,16 @@ def _nut(book: Book, name: str, size: Size, *, fine: bool) -> NutClass | None:
     return one if one.standard.endswith("-6") == fine else None
 
 
+@lru_cache(maxsize=32)
+def _metric(book: Book, level: int) -> tuple[Size, ...]:
+    return tuple(size for size in sizes(book, level) if size.thread.family == "metric")
+
+
 def _pair(draw: Draw, book: Book, level: int) -> tuple[Size, NutClass]:
     """Return a size with a nut class that the standard pairs with a bolt of the level."""
-    for size in draw.mixed(size for size in sizes(book, level) if size.thread.family == "metric"):
+    known = _metric(book, level)
+    start = draw.below(len(known))
+    for size in (*known[start:], *known[:start]):
         every = _nuts(book, size)
         fit = [nut for nut in every if nut.pairs_with in CLASSES[level]]
         if fit and len(every) >= _CHOICE:
@@ -171,8 +179,7 @@ def _spanners(
 ) -> tuple[tuple[Size, float, str, tuple[tuple[float, str], ...]], ...]:
     """Return sizes with their spanner, its source, and other widths that come to mind."""
     found = []
-    every = [size for size in sizes(book, level) if size.thread.family == "metric"]
-    for size in every:
+    for size in _metric(book, level):
         if size.head and size.head.across_flats_mm:
             own = size.head.across_flats_mm
             old = next((one for one in book.heads(size.thread) if one.head == _OLD), None)
@@ -190,16 +197,17 @@ def spanner(draw: Draw, book: Book, level: int, unit: str) -> Question:
     at = draw.below(len(every))
     size, width, source, wrong = every[at]
     beside = [(one, f"the spanner of {of.name}") for of, one, _, _ in (*every[at:], *every[:at])]
-    options, seen = [], {width}
+    options: dict[float, Option] = {}
     for other, why in (*wrong, *beside):
-        if other not in seen:
-            seen.add(other)
-            options.append(Option(given(other, "mm"), why))
+        if other not in {width, *options}:
+            options[other] = Option(given(other, "mm"), why)
+        if len(options) == MOST_WRONG:
+            break
     return Question(
         "spanner", level, "Take the spanner that fits, before a corner is rounded.",
         f"Which spanner fits the hexagon head of a bolt {size.name} by {source.partition(',')[0]}?",
         ("Heads of the old DIN standards have other widths in some sizes.",),
-        chosen(draw, given(width, "mm"), options[:3]),
+        chosen(draw, given(width, "mm"), options.values()),
         (f"The table prints {given(width, 'mm')} across flats for {size.name}.",),
         (source, *size.sources[:1]),
     )  # fmt: skip

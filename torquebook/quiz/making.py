@@ -15,8 +15,10 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from torquebook.catalogue.book import Book
-    from torquebook.quiz.model import Question
+    from torquebook.quiz.model import Drawing, Grid, Question
     from torquebook.quiz.registry import Family
+
+    Said = tuple[str, Drawing | None, Grid | None]
 
 MOST_QUESTIONS: Final = 100
 MOST_SHEETS: Final = 500
@@ -105,8 +107,9 @@ class _Maker:
 
     def __init__(self, book: Book, slugs: tuple[str, ...], level: int, unit: str) -> None:
         self._book, self._slugs, self._level, self._unit = book, slugs, level, unit
-        self._asked: set[str] = set()
-        self._sheets: set[tuple[str, ...]] = set()
+        self._asked: set[Said] = set()
+        self._spent: set[str] = set()  # families that hardly have a question left that is new
+        self._sheets: set[tuple[Said, ...]] = set()
 
     def sheet(self, draw: Draw, number: int, count: int) -> tuple[Question, ...]:
         """Return the questions of one sheet; every family once before one comes twice."""
@@ -114,7 +117,7 @@ class _Maker:
             slugs: list[str] = []
             while len(slugs) < count:
                 slugs += draw.mixed(self._slugs)
-            found: dict[str, Question] = {}
+            found: dict[Said, Question] = {}
             for slug in slugs[:count]:
                 said, new = self._one(draw, slug, found)
                 found[said] = new
@@ -127,7 +130,7 @@ class _Maker:
             f"sheet {number} comes out like another; name more families, or make fewer sheets"
         )
 
-    def _one(self, draw: Draw, slug: str, here: dict[str, Question]) -> tuple[str, Question]:
+    def _one(self, draw: Draw, slug: str, here: dict[Said, Question]) -> tuple[Said, Question]:
         """Return a question that is not on this sheet, and if possible on no other."""
         spare = None
         for _ in range(_TRIES):
@@ -135,9 +138,10 @@ class _Maker:
             said = _said(made)
             if said in here:
                 continue
-            if said not in self._asked:
+            if said not in self._asked or slug in self._spent:
                 return said, made
             spare = spare or (said, made)
+        self._spent.add(slug)
         if spare is None:
             raise TorquebookError(
                 f"{slug} has no further question for one sheet; name more families, or ask fewer"
@@ -145,6 +149,6 @@ class _Maker:
         return spare
 
 
-def _said(made: Question) -> str:
+def _said(made: Question) -> Said:
     """Return what makes two questions alike for who reads them."""
-    return f"{made.text}{made.drawing}{made.grid}"
+    return made.text, made.drawing, made.grid
