@@ -48,13 +48,28 @@ class Judged(NamedTuple):
 
 
 class Ruled(NamedTuple):
-    """A fastener that came out, and what the reuse rulebook says of it."""
+    """A fastener that came out, and what the reuse rulebook says of it.
+
+    Parameters
+    ----------
+    said : str
+        The fastener in a sentence.
+    verdict : str
+    steps : list of str
+        The comparisons in numbers, and why.
+    source : str
+    prefer : str
+        The source that the workshop goes by; empty for the strictest.
+    asks : list of str
+        What a table demands that the question has to state.
+    """
 
     said: str
     verdict: str
     steps: list[str]
     source: str
     prefer: str
+    asks: list[str]
 
 
 @lru_cache(maxsize=1)

@@ -74,7 +74,7 @@ def reuse_verdict(draw: Draw, book: Book, level: int, unit: str) -> Question:
     return Question(
         "reuse-verdict", level, "Decide what may go back in.",
         f"{found.said} What becomes of it?",
-        (goes_by, "Its maker says nothing but what is stated here."),
+        (goes_by, "Its maker says nothing but what is stated here.", *found.asks),
         chosen(draw, _VERDICTS[found.verdict], wrong), tuple(found.steps), (found.source,),
     )  # fmt: skip
 

@@ -23,7 +23,7 @@ from torquebook.findings import Severity
 from torquebook.plans.reading import read_plan
 from torquebook.quiz.bank import BANK, LISTS, REUSE
 from torquebook.quiz.draws import Draw
-from torquebook.quiz.levels import CLASSES, COUNTRIES, units_of
+from torquebook.quiz.levels import ANGLES_FROM, CLASSES, COUNTRIES, units_of
 from torquebook.quiz.model import LEVELS
 from torquebook.quiz.scenarios import KINDS, outs, right_rows
 from torquebook.quiz.stock import founded, sizes
@@ -89,21 +89,30 @@ def _list(draw: Draw, book: Book, level: int, unit: str, kind: Kind) -> list[Any
     if first.rule not in kind.rules:
         return None
     source = RULES[first.rule].source or first.source
-    steps = [first.message, *([f"Instead: {first.instead}"] if first.instead else [])]
+    steps = [
+        _unit_marks(first.message),
+        *([f"Instead: {_unit_marks(first.instead)}"] if first.instead else []),
+    ]
     if not founded(source) or not _within(level, unit, *steps, rows[at]["class"]):
         return None
-    columns = [name for name in (*_SHOWN, *_MORE) if name in _SHOWN or _varies(rows, name)]
+    columns = [name for name in (*_SHOWN, *_MORE) if name in _SHOWN or _says(rows, name)]
     cells = [[row.get(name, "") for name in columns] for row in rows]
     shares = [round(100 * one.utilisation.nominal) if one.utilisation else None for one in answers]
     return [columns, cells, at, kind.said, first.rule, steps, source, shares]
+
+
+def _unit_marks(text: str) -> str:
+    """Return a message with its units as sheets print them, not as a plan takes them."""
+    return re.sub(r"\b(N|lbf|kgf)\.(?=(?:m|ft|in|cm)\b)", r"\1·", text)
 
 
 def _serious(answer: LineAnswer) -> list[Any]:
     return [one for one in answer.findings if one.severity in {Severity.STOP, Severity.ASK}]
 
 
-def _varies(rows: list[Row], name: str) -> bool:
-    return len({row.get(name, "") for row in rows}) > 1
+def _says(rows: list[Row], name: str) -> bool:
+    """Return whether a column says anything; that all are bolts stands in the question."""
+    return bool({row.get(name, "") for row in rows} - {"", "bolt"})
 
 
 def _csv(rows: list[Row]) -> bytes:
@@ -121,12 +130,14 @@ _CLASS: Final = re.compile(
 
 
 def _within(level: int, unit: str, *texts: str) -> bool:
-    """Return whether texts keep to the units, classes and threads of a level.
+    """Return whether texts keep to the units, classes, threads and angles of a level.
 
     A text that counts lines counts a file's, and its header is one.
     """
     whole = " ".join(texts).replace("·", ".")
     if _LINE.search(whole) or any(size not in _names(level) for size in _SIZE.findall(whole)):
+        return False
+    if level < ANGLES_FROM and re.search(r"°|\bangle", whole):
         return False
     known = units_of(level, unit)
     named = [name for name, (kind, _) in FACTORS.items() if kind == "torque" and "." in name]
@@ -148,8 +159,8 @@ def _names(level: int) -> frozenset[str]:
 def _reuse(book: Book, library: Library) -> Iterator[list[Any]]:
     for out in outs():
         if entry := _ruled(book, library, out):
-            said, _, steps, *_ = entry
-            if not _within(out.level, out.unit or COUNTRIES[0], said, *steps):
+            said, _, steps, *_, asks = entry
+            if not _within(out.level, out.unit or COUNTRIES[0], said, *steps, *asks):
                 raise SystemExit(f"{said}: not within level {out.level}: {steps}")
             yield [REUSE, out.level, out.unit, *entry]
 
@@ -166,8 +177,12 @@ def _ruled(book: Book, library: Library, out: Out) -> list[Any] | None:
     record = first.rule.record
     if not founded(record.source.line) or answer.doubts:
         return None
-    steps = [one.said for one in first.comparisons if one.check.quantity != "look"]
-    return [out.said, answer.verdict, [*steps, record.why], record.source.line, out.prefer]
+    measured_on = [one for one in first.comparisons if one.check.quantity != "look"]
+    steps = [*(one.said for one in measured_on), record.why]
+    # What a table of drags demands is not known by heart: the question states it.
+    drags = [one.said for one in measured_on if one.check.quantity == "drag"]
+    asks = [f"The table asks for {said.partition('; ')[2]}." for said in drags]
+    return [out.said, answer.verdict, steps, record.source.line, out.prefer, asks]
 
 
 def build() -> int:

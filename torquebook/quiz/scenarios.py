@@ -281,8 +281,8 @@ _STRUCTURAL: Final = (
 _SIZES: Final = ("M6", "M8", "M10", "M12")
 #: Drags of steel nuts: the rules say which are enough.
 _DRAGS_NM: Final = {
-    "M6": (0.2, 0.3, 0.5, 0.8), "M8": (0.5, 0.7, 1.0, 1.4), "M10": (0.8, 1.2, 1.6, 2.2),
-    "M12": (1.2, 2.0, 2.6, 3.4),
+    "M6": (0.15, 0.2, 0.4, 0.6), "M8": (0.3, 0.5, 0.7, 1.0), "M10": (0.6, 0.8, 1.2, 1.6),
+    "M12": (0.9, 1.3, 1.9, 2.6),
 }  # fmt: skip
 _DRAGS_IN: Final = {"7/16-20": (6, 8, 10), "1/2-20": (7, 9, 12), "5/8-18": (15, 20, 25)}
 
@@ -342,10 +342,10 @@ def _drags(unit: str) -> Iterator[Out]:
         for nm in drags:
             shown = round(in_unit(nm, unit), 3 if unit == "kgf.m" else 2 if unit != "lbf.in" else 1)
             said = (
-                f"A self-locking nut {size} of steel was taken off for the fifth time. It drags "
-                f"with {given(shown, unit)}."
+                f"A self-locking steel nut {size} of class 04 was taken off for the fifth time. "
+                f"It drags with {given(shown, unit)}."
             )
-            found = {"drag_nm": round(to_nm(shown, unit), 2), "uses": 5}
+            found = {"drag_nm": round(to_nm(shown, unit), 2), "uses": 5, "table": "ISO 2320"}
             yield Out(ANGLES_FROM, f"{size} locking nut", said, found, "ISO 2320", unit)
     for size, every in _DRAGS_IN.items():
         for inches in every if unit == "lbf.in" else ():
