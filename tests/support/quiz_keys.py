@@ -58,7 +58,7 @@ def head_mark(q: Question, _: Book) -> float:
     """ISO 898-1 or ISO 3506-1: strength by the mark, times area for a load."""
     size = find(rf"bolt {SIZE} ", q.text)
     stresses = t.stresses_mpa(q.drawing.mark, t.diameter_mm(size))  # type: ignore[union-attr]
-    value = stresses[0 if re.search("tensile|breaks", q.text) else 1]
+    value = stresses[0 if re.search("tensile|may this bolt break", q.text) else 1]
     return value * t.area_mm2(size) / 1000 if "which load" in q.text else value
 
 
@@ -435,7 +435,7 @@ BEFORE = (
     ("add the drag", "the sum"), ("used again", "start every"), ("start every", "snug"),
     ("snug", "mark head"), ("mark head", "by the angle"), ("by the angle", "every mark"),
     ("mark bolt", "back the bolt"), ("back the bolt", "to the mark"), ("to the mark", "reading"),
-    ("seats", "draw the nuts"), ("draw the nuts", "let the wheel"),
+    ("one kind", "draw the nuts"), ("draw the nuts", "let the wheel"),
     ("let the wheel", "torque in a star"), ("torque in a star", "50 km"),
 )  # fmt: skip
 

@@ -47,7 +47,8 @@ def list_mistake(draw: Draw, book: Book, level: int, unit: str) -> Question:
         ("All joints have hexagon bolts on circles; count, order and friction are as listed.",
          "Lines within the usual scatter of tightening count as right."),
         Choice(options),
-        (f"Line {found.wrong + 1}: {found.kind}.", *found.steps, f"Rule: {found.rule}."),
+        (f"Line {found.wrong + 1}: {found.kind}.", *_sentences(found.steps),
+         f"Rule: {found.rule}."),
         (found.source,), grid=Grid("Torque list", ("line", *found.columns), rows),
     )  # fmt: skip
 
@@ -75,8 +76,14 @@ def reuse_verdict(draw: Draw, book: Book, level: int, unit: str) -> Question:
         "reuse-verdict", level, "Decide what may go back in.",
         f"{found.said} What becomes of it?",
         (goes_by, "Its maker says nothing but what is stated here.", *found.asks),
-        chosen(draw, _VERDICTS[found.verdict], wrong), tuple(found.steps), (found.source,),
+        chosen(draw, _VERDICTS[found.verdict], wrong), _sentences(found.steps),
+        (found.source,),
     )  # fmt: skip
+
+
+def _sentences(steps: list[str]) -> tuple[str, ...]:
+    """Return what the rules say with a capital letter and a full stop."""
+    return tuple(f"{step[:1].upper()}{step[1:].rstrip('.')}." for step in steps)
 
 
 FAMILY: Final = (("list-mistake", list_mistake), ("reuse-verdict", reuse_verdict))

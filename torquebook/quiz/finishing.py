@@ -76,7 +76,7 @@ def finishing_torque(draw: Draw, book: Book, level: int, unit: str) -> Question:
         (rise, "the snug torque left out"),
         (snug, "an angle adds no torque, it seems"),
         (snug + angle, "the degrees added to the torque"),
-        (snug + turn, "a flat and a turn mixed up"),
+        (snug + turn, "a flat and a whole turn mixed up"),
     ]
     answer, tail = asked(draw, value, unit, slips, 0.04)
     gain = way_um / give

@@ -151,7 +151,7 @@ def drag_added(draw: Draw, book: Book, level: int, unit: str) -> Question:
     """Ask what to set for a self-locking nut that has drag."""
     rule = draw.pick(("added", "third")) if level == FULL else "added"
     torque = draw.pick(round_torques(unit, 15, 150))
-    drag = sheet_value(to_nm(torque, unit) * draw.pick((0.1, 0.15, 0.2, 0.4, 0.5)), unit)
+    drag = sheet_value(to_nm(torque, unit) * draw.pick((0.1, 0.15, 0.2, 0.25, 0.4)), unit)
     value = torque_with_drag(torque, drag, rule)  # type: ignore[arg-type]
     slips = [
         (torque - drag, "the drag taken off"),

@@ -121,8 +121,10 @@ def _torque_row(draw: Draw, book: Book, level: int, unit: str) -> Question:
     printed = {(one.thread, one.strength_class): one for one in rows}
     right = figure(in_unit(row.low_nm, unit), unit)
     options, seen = [], {right}
-    near = [(one.thread, row.strength_class) for one in own[max(0, at - 1) : at + 2]]
-    for key in [*near, *((row.thread, grade) for grade in grades)]:
+    place = shown.index(row.thread)
+    rows_by = sorted(shown, key=lambda thread: abs(shown.index(thread) - place))
+    keys = [(thread, row.strength_class) for thread in rows_by]
+    for key in [*keys[:3], *((row.thread, grade) for grade in grades), *keys[3:]]:
         text = figure(in_unit(printed[key].low_nm, unit), unit) if key in printed else right
         if text not in seen:
             seen.add(text)
@@ -137,7 +139,7 @@ def _torque_row(draw: Draw, book: Book, level: int, unit: str) -> Question:
         "table. Which torque do they get?",
         (f"The table holds for the condition {table.friction}, and so does the joint.",
          f"Printed in {unit_text(row.unit)}, brought into {unit_text(unit)} here."),
-        chosen(draw, right, draw.mixed(options)[:3]),
+        chosen(draw, right, draw.mixed(options[:4])[:3]),
         (f"Row {row.thread}, column {row.strength_class}: printed {row.printed}.",),
         (table.source,),
         grid=Grid(f"{table.title}, in {unit_text(unit)}", ("thread", *grades), cells),

@@ -97,7 +97,7 @@ _WORKS: Final = (
         "A wheel is put back.",
         "The vehicle stands on a jack, the wheel is off.",
         (
-            ("look at the seats of nuts and wheel: one kind", "a cone in a ball seat works loose"),
+            ("see that nuts and wheel have seats of one kind", "a cone in a ball seat works loose"),
             ("draw the nuts down in a star, the wheel off the ground", "the wheel centres itself"),
             ("let the wheel down", "it cannot turn any more"),
             ("tighten to the torque in a star", "the full torque needs a wheel that stands"),

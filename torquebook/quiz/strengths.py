@@ -54,9 +54,9 @@ def head_mark(draw: Draw, book: Book, level: int, unit: str) -> Question:
     text = f"What is the least {wanted} of this bolt's steel?"
     unit_asked = "MPa"
     if asks_load:
-        wanted = "breaks at the earliest" if value == tensile else "yields at the earliest"
+        wanted = "break" if value == tensile else "yield"
         load = tensile_load if value == tensile else yield_load
-        text = f"At which load does this bolt's thread {wanted}?"
+        text = f"At which load may this bolt {wanted} at the earliest?"
         slips = [(load(size.area_mm2, wrong) / _KN, why) for wrong, why in slips]
         slips.append((load(size.shank_mm2, value) / _KN, "the area of the nominal diameter"))
         shown = f"{value:.0f} MPa"
