@@ -69,7 +69,7 @@ def finishing_torque(draw: Draw, book: Book, level: int, unit: str) -> Question:
     give = float(f"{way_um / ((aim - _SNUG) * load_n / _KN):.2g}")
     end = _end(size, strength, to_nm(snug, unit), angle, mu, give)
     if end.yield_share > _ELASTIC:
-        raise ValueError(f"{size.name} {strength.name} does not stay elastic")
+        raise Unfounded(f"{size.name} {strength.name} does not stay elastic in this book")
     value, rise = in_unit(end.torque_nm, unit), in_unit(end.torque_nm, unit) - snug
     turn = in_unit(6 * (end.torque_nm - to_nm(snug, unit)), unit) if angle <= 60 else rise / 2  # noqa: PLR2004
     slips = [
