@@ -26,13 +26,16 @@ class Unreadable(TorquebookError):
         What is wrong.
     right : str
         What would be right.
+    rule : str
+        The slug of the rule that says so of a record; empty where none does.
     """
 
-    def __init__(self, where: str, what: str, right: str) -> None:
+    def __init__(self, where: str, what: str, right: str, rule: str = "") -> None:
         super().__init__(f"{where}: {what}; {right}")
         self.where = where
         self.what = what
         self.right = right
+        self.rule = rule
 
 
 def first_of(faults: Sequence[Unreadable]) -> Unreadable:

@@ -25,7 +25,7 @@ class Severity(IntEnum):
         return self.name.lower()
 
 
-@dataclass(frozen=True, order=True)
+@dataclass(frozen=True, order=True, slots=True)
 class Place:
     """Where something stands: a file and a line, and a column or a cell where known.
 
@@ -52,7 +52,7 @@ class Place:
         )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Finding:
     """What one rule says about one line.
 

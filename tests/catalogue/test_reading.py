@@ -69,7 +69,7 @@ def test_sound_record(classes_text: str) -> None:
             "family: metric",
             "family: metrik",
             "6:9",
-            '"metrik" is not possible here; write "metric" or "inch"',
+            '"metrik" is not possible here; write "metric"',
         ),
         (
             "kind: invented",

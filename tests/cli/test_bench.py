@@ -79,5 +79,44 @@ def test_answers_that_end_keep_nothing(bench: Path, cli: Runner) -> None:
     """The end of the input is one message, and nothing is written."""
     ran = cli("bench", given="N.m\nred\n")
     assert ran.code == 2
-    assert "end before all is asked" in " ".join(ran.err.split())
+    assert "ended before all was asked; nothing of them is kept" in " ".join(ran.err.split())
     assert not bench.exists()
+
+
+def test_answers_that_end_keep_what_is_complete(bench: Path, cli: Runner) -> None:
+    """A wrench of which all was said is kept, the one after it is not, and the message says so."""
+    ran = cli("bench", given="\n".join(("N.m", *RED, "blue", "")))
+    assert ran.code == 2
+    assert "ended before all was asked; kept: red; torquebook bench --ask" in " ".join(
+        ran.err.split()
+    )
+    held = json.loads(bench.read_text())
+    assert [one["name"] for one in held["wrenches"]] == ["red"]
+    assert held["unit"] == "N.m"
+
+
+def test_nothing_is_kept_of_empty_answers(bench: Path, cli: Runner) -> None:
+    """Who answers nothing is not told that something is kept."""
+    ran = cli("bench", given="\n" * 5)
+    assert ran.code == 0
+    assert "nothing is kept yet" in ran.out
+    assert "kept in" not in ran.out
+    assert not bench.exists()
+
+
+def test_a_mistyped_name_can_be_left_out(bench: Path, cli: Runner) -> None:
+    """An empty scale leaves out the wrench, an empty length the adapter."""
+    answers = ("", "rde", "", *RED, "", "corw", "", *CROW, "", "", "")
+    assert cli("bench", given="\n".join((*answers, ""))).code == 0
+    held = json.loads(bench.read_text())
+    names = [one["name"] for one in (*held["wrenches"], *held["adapters"])]
+    assert names == ["red", "crow"]
+
+
+def test_what_no_terminal_shows_is_shown(bench: Path, cli: Runner) -> None:
+    """Piped answers stand behind their prompts, a complaint on a line of its own, in 80 columns."""
+    assert bench.parent.exists()
+    lines = cli("bench", "--ascii", given=f"{ANSWERS}\n").err.splitlines()
+    at = lines.index("  its scale, such as 20-100 N.m (empty: leave it out): 100-20 N.m")
+    assert lines[at + 1].startswith('torquebook: "100-20 N.m": a scale goes up')
+    assert all(len(line) <= 80 and line.isascii() for line in lines)

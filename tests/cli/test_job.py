@@ -166,6 +166,32 @@ def test_orders(
     assert cli("job", "order", *words, "--ascii").out.isascii()
 
 
+@pytest.mark.parametrize(
+    ("words", "option", "name"),
+    [
+        (("parts", "brigade-overhaul"), "--out", "a.txt"),
+        (("tools", "brigade-overhaul", "--csv"), "--out", "a.csv"),
+        (("sheet", "brigade-overhaul"), "--out", "a.html"),
+        (("sheet", "brigade-overhaul"), "--out", "a.pdf"),
+        (("sheet", "brigade-overhaul", "--phone"), "--out", "a.html"),
+        (("order", "8"), "--svg", "a.svg"),
+    ],
+)
+def test_where_a_file_went_is_said(
+    words: tuple[str, ...],
+    option: str,
+    name: str,
+    cli: Runner,
+    tmp_path: Path,
+) -> None:
+    """On standard error, in one line, and only where a file was written."""
+    ran = cli("job", *words, option, str(tmp_path / name))
+    assert ran.code == 0
+    assert (tmp_path / name).stat().st_size
+    assert "".join(ran.err.split()) == f"torquebook:writteninto{tmp_path / name}"
+    assert cli("job", "order", "8").err == ""
+
+
 def test_an_order_is_drawn(cli: Runner, tmp_path: Path) -> None:
     """The drawing holds each bolt's turn and position; groups differ by their outline."""
     svg, out = tmp_path / "order.svg", tmp_path / "order.txt"

@@ -58,7 +58,15 @@ def test_a_record_says_who_when_and_what_is_open(cli: Runner) -> None:
     assert "To be looked at again\n" in ran.out
     assert "front wheels: retorque after 50 km" in ran.out
     assert "Did not pass when it was looked at\n" in ran.out
-    assert "drag of the pinion bearings: 0.7 N.m" in ran.out
+    assert "drag of the pinion bearings: 0.7 N·m" in ran.out
+    assert "stage 1 of 2, bolt 1 of 8, position 1; 30 N·m; 30 N·m on click 20-100" in " ".join(
+        ran.out.split()
+    )
+    assert "N.m" not in ran.out
+    assert "; +60°" in ran.out
+    plain = record(cli, "--ascii").out
+    assert "drag of the pinion bearings: 0.7 N.m" in plain
+    assert plain.isascii()
     assert "Steps still open" not in ran.out
     assert max(map(len, ran.out.splitlines())) <= 80
 
@@ -72,9 +80,13 @@ def test_each_format_has_every_entry(cli: Runner, tmp_path: Path) -> None:
     rows = list(csv.DictReader(io.StringIO(record(cli, "--format", "csv").out)))
     assert [int(row["seq"]) for row in rows] == [one["seq"] for one in held["entries"]]
     out = tmp_path / "record.html"
-    assert record(cli, "--format", "html", "--out", str(out)).code == 0
+    ran = record(cli, "--format", "html", "--out", str(out))
+    assert (ran.code, ran.out) == (0, "")
+    assert "written into" in ran.err
     page = out.read_text(encoding="utf-8")
     assert page.count("<tr>") == len(rows) + 1
+    assert "<td>30 N·m</td>" in page
+    assert "30 N.m" in {row["asks"] for row in rows}
     assert "default-src 'none'" in page
     assert "<script" not in page
 
@@ -103,6 +115,10 @@ def test_an_open_job_is_not_signed(cli: Runner, folder: Path) -> None:
     assert "  and 2" in text
     assert "Skipped\n  flywheel to crankshaft, before its 8 bolts: no time" in text
     assert "2 records" in record(cli).err
+    assert "for tanker 3" in " ".join(record(cli, "--for", "tanker 3").out.split())
+    assert record(cli, "--for", "tanker 2").out.count("signed: A. Miller") == 1
+    for words in (("--for", "tanker 3"), (str(path), "--import", "--for", "tanker 3")):
+        assert cli("job", "record", *words).code == 2
 
 
 def test_an_edited_line_is_named(cli: Runner, folder: Path) -> None:
@@ -112,6 +128,16 @@ def test_an_edited_line_is_named(cli: Runner, folder: Path) -> None:
     ran = record(cli)
     assert (ran.code, ran.out) == (2, "")
     assert "wasedited" in "".join(ran.err.split())
+
+
+def test_a_record_cut_at_its_end_stands_as_it_was_before(cli: Runner, folder: Path) -> None:
+    """What the chain cannot notice, as the help says: it is then open and unsigned."""
+    (path,) = folder.glob("*.jsonl")
+    path.write_text("".join(path.read_text().splitlines(keepends=True)[:-9]))
+    ran = record(cli)
+    assert ran.code == 0
+    assert "signed: no" in ran.out
+    assert "Steps still open" in ran.out
 
 
 def test_what_a_record_lacks_is_said(cli: Runner, folder: Path) -> None:

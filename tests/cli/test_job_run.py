@@ -6,6 +6,7 @@ import io
 import json
 import os
 import re
+import shlex
 import signal
 import stat
 import subprocess
@@ -73,6 +74,26 @@ def test_a_pipe_gets_a_paragraph_a_step(runs: Runs) -> None:
     assert runs.facts()[-1]["what"] == "pause"
 
 
+def test_the_command_that_goes_on_has_all_options(
+    runs: Runs, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What the run was begun with, it goes on with: else its records, wrenches and unit change."""
+    book = tmp_path / "our book"
+    book.mkdir()
+    options = [
+        "--for", "tanker 2", "--book", str(book), "--wrench", "click 20-100",
+        "--wrench", "click 100-500", "--unit", "lbf.ft", "--plain", "--ascii",
+    ]  # fmt: skip
+    runs.run("\n", *options)
+    (path,) = runs.folder.glob("*.jsonl")
+    monkeypatch.setattr("torquebook.render.paper.WIDTH", 1000)
+    shown = runs.run("\n", *options).out.partition("go on: ")[2]
+    assert shlex.split(shown) == ["torquebook", "job", "run", "brigade-overhaul", *options]
+    fresh = runs.run("\n", *options, "--new").out.partition("go on: ")[2]
+    (other,) = set(runs.folder.glob("*.jsonl")) - {path}
+    assert shlex.split(fresh)[4:6] == ["--record", str(other)]
+
+
 def test_every_key(runs: Runs) -> None:
     """Help, back, skip with a reason, what is none, and pause."""
     ran = runs.run("?\nxyz\n\nb\ny\ns\nno oil\nq\n\n")
@@ -120,7 +141,9 @@ def test_two_vehicles_have_a_record_each(runs: Runs) -> None:
 
 
 def test_a_run_is_for_a_person(runs: Runs) -> None:
-    """A program is told where its answer is, and nothing is begun."""
+    """A program is told where its answer is, which no help offers here, and nothing is begun."""
+    assert "--json" not in runs.run("", "--help").out
+    assert "--json" in runs.record("--help").out
     ran = runs.run("", "--json")
     assert ran.code == 2
     assert "job record --json" in flat(ran.err)

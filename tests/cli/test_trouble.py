@@ -20,6 +20,7 @@ ROOT = Path(__file__).resolve().parents[2]
 @pytest.mark.parametrize(
     ("words", "message"),
     [
+        (("job", "order", "8", "--svg"), "requires an argument; see torquebook job order --help"),
         (("size",), "Missing argument 'THREAD'; see torquebook size --help"),
         (("size", "M10", "--frob"), "No such option"),
         (("size", "M10x1.3"), "M10x1.25"),

@@ -96,7 +96,9 @@ def test_of_several_one_must_be_named(tmp_path: Path) -> None:
     """They are listed, and the vehicle may tell them apart."""
     record(tmp_path / "a.jsonl", vehicle="tanker 1")
     two = record(tmp_path / "b.jsonl", vehicle="tanker 2")
-    with pytest.raises(Unreadable, match=r"2 records: .*tanker 1.*tanker 2.*name one"):
+    with pytest.raises(
+        Unreadable, match=r"2 records: .*tanker 1.*tanker 2.*--for.*--record.*--new"
+    ):
         unfinished(kept(tmp_path), "jobs/pump", "")
     found = unfinished(kept(tmp_path), "jobs/pump", "tanker 2")
     assert found is not None
@@ -112,8 +114,19 @@ def test_a_record_is_chosen_by_file_name_or_job(tmp_path: Path) -> None:
     with pytest.raises(NotUnderstood, match="no record of such a job; write pump-2026-05-02"):
         chosen(found, "brakes")
     record(tmp_path / "pump-2026-05-02-2.jsonl")
-    with pytest.raises(Unreadable, match="2 records"):
+    with pytest.raises(Unreadable, match=r"2 records.*; name one: --for VEHICLE, or its file"):
         chosen(kept(tmp_path), "pump")
+
+
+def test_a_record_is_chosen_by_vehicle(tmp_path: Path) -> None:
+    """The vehicle tells the records of a job apart; one that has none offers those that have."""
+    record(tmp_path / "a.jsonl", vehicle="tanker 1")
+    two = record(tmp_path / "b.jsonl", vehicle="tanker 2")
+    assert chosen(kept(tmp_path), "pump", "tanker 2") == two
+    with pytest.raises(NotUnderstood, match="no record of pump for it; write tanker 1 or tanker 2"):
+        chosen(kept(tmp_path), "pump", "tanker 3")
+    with pytest.raises(Unreadable, match="one record by itself; leave out --for"):
+        chosen(kept(tmp_path), str(two), "tanker 1")
 
 
 @pytest.mark.parametrize(

@@ -18,6 +18,7 @@ def test_wrapped_lines_fit_and_lose_nothing(text: str, columns: int) -> None:
     text = " ".join(Paper().said(text).split())
     lines = wrapped(text, columns)
     assert all(width(line) <= columns for line in lines)
+    assert not [line for line in lines if line.endswith(" ")]
     assert "".join(lines).replace(" ", "") == text.replace(" ", "")
 
 
@@ -26,6 +27,11 @@ def test_number_and_unit_stay_together() -> None:
     text = "set the wrench to 110 N·m and no more"
     assert wrapped(text, 21) == ["set the wrench to", "110 N·m and no more"]
     assert wrapped("that is fully 90 % of it", 16) == ["that is fully", "90 % of it"]
+
+
+def test_no_line_ends_in_a_space() -> None:
+    """A word that is longer than a line leaves none of the two spaces before it behind."""
+    assert wrapped(f"NOTE  {'x' * 25}", 20) == ["NOTE", "x" * 20, "x" * 5]
 
 
 def test_columns_line_up_and_wrap_the_last() -> None:

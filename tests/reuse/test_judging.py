@@ -95,7 +95,7 @@ def test_preference_does_not_beat_the_maker() -> None:
 class Empty(Library):
     """A library without a rule."""
 
-    def all(self, shelf: str, model: type) -> tuple[Held[ReuseRule], ...]:  # type: ignore[override]  # noqa: ARG002
+    def all(self, shelf: str, model: type) -> tuple[Held[ReuseRule], ...]:  # type: ignore[override]  # noqa: ARG002 - the library's signature
         """Return nothing."""
         return ()
 

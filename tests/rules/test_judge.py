@@ -10,7 +10,8 @@ from printed_lists import plan_of, printed_tables
 
 from torquebook.plans.reading import read_line
 from torquebook.rules import judge as module
-from torquebook.rules.judge import LINE_RULES, RuleFault, judge, judge_stream
+from torquebook.rules.engine import RuleFault
+from torquebook.rules.judge import LINE_RULES, judge, judge_stream
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

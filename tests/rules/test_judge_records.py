@@ -12,7 +12,7 @@ from torquebook.catalogue.places import specs_root
 from torquebook.errors import NotUnderstood, Unreadable
 from torquebook.records.job import JobRecord
 from torquebook.records.joint import JointRecord
-from torquebook.rules.judge import RuleFault
+from torquebook.rules.engine import RuleFault
 from torquebook.rules.judge_records import judged, record_of
 from torquebook.rules.registry import RULES
 
@@ -133,7 +133,7 @@ def test_a_record_is_named_by_its_file_or_its_id(mine: Path) -> None:
         "plans/front",
         "nowhere.yaml",
         "joints/",
-        "wrenches/click-5-25",
+        "wrenches/brigade/click-5-25",
         "-",
         f"joints/{5000 * 'x'}.yaml",
     ],

@@ -12,6 +12,9 @@ from torquebook.errors import NotUnderstood
 _SCALE: Final = re.compile(r"\s*([0-9.,]+)\s*(?:-|–|to)\s*([0-9.,]+)\s*(\S.*?)\s*", re.ASCII)
 _DATE: Final = re.compile(r"[12][0-9]{3}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])", re.ASCII)
 _WORST: Final = 0.5
+#: Inch sizes: common practice. What they are called in mm (ISO 1174-1): from memory.
+_DRIVES: Final = {"1/4": "6.3", "3/8": "10", "1/2": "12.5", "3/4": "20", "1": "25", "1 1/2": "40"}
+_NO_DRIVE: Final = "not stated"
 
 
 def scale(text: str) -> tuple[float, float, str]:
@@ -79,6 +82,24 @@ def deviation(text: str) -> float:
     return value
 
 
+def drive(text: str) -> str:
+    """Return a square drive as wrench records have it: ``1/2 in``, from ``12.5 mm`` too.
+
+    Raises
+    ------
+    NotUnderstood
+        If it is no size of one.
+    """
+    said = " ".join(text.split()).replace(",", ".")
+    if said == _NO_DRIVE:
+        return said
+    for inch, mm in _DRIVES.items():
+        if re.fullmatch(rf'{inch} ?(?:in|inch|")?|{re.escape(mm)} ?mm', said):
+            return f"{inch} in"
+    sizes = tuple(f"{inch} in" for inch in _DRIVES)
+    raise NotUnderstood(text, "no size of a square drive", (*sizes, _NO_DRIVE))
+
+
 def day(text: str) -> str:
     """Return a date as it is kept: ``2026-05-31``; empty where it is not known.
 
@@ -100,7 +121,7 @@ def unit(text: str) -> str:
     NotUnderstood
         If it is none.
     """
-    return units.read(f"1 {text}", "torque").unit if text else ""
+    return units.unit_named(text, "torque") if text.strip() else ""
 
 
 def length_mm(text: str) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from contextlib import suppress
 from datetime import date
 from typing import TYPE_CHECKING, NamedTuple
@@ -11,10 +12,22 @@ if TYPE_CHECKING:
 
 
 class BenchState(NamedTuple):
-    """A bench, the file that it is kept in, and by wrench why it is to be calibrated."""
+    """A bench, and what is to be said of it.
+
+    Parameters
+    ----------
+    bench : Bench
+    path : str
+        Of its file.
+    kept : bool
+        Whether that file is there.
+    overdue : dict of str to str
+        By wrench why it is to be calibrated.
+    """
 
     bench: Bench
     path: str
+    kept: bool
     overdue: dict[str, str]
 
 
@@ -22,7 +35,8 @@ def state(bench: Bench, path: str, today: date | None = None) -> BenchState:
     """Return a bench with what is overdue on a day, today if none is given."""
     day = today or date.today()  # noqa: DTZ011 - the day on the wall of the workshop
     why = {one.name: one.overdue(day) for one in bench.wrenches}
-    return BenchState(bench, path, {name: reason for name, reason in why.items() if reason})
+    overdue = {name: reason for name, reason in why.items() if reason}
+    return BenchState(bench, path, os.path.exists(path), overdue)  # noqa: PTH110 - as the bench
 
 
 def reminder(bench: Bench, path: str, today: date | None = None) -> str:
@@ -50,6 +64,6 @@ def reminder(bench: Bench, path: str, today: date | None = None) -> str:
 
 
 def _read(path: str) -> str:
-    with suppress(OSError, ValueError), open(path, encoding="ascii") as file:  # noqa: PTH123
+    with suppress(OSError, ValueError), open(path, encoding="ascii") as file:  # noqa: PTH123 - as above
         return file.read(10)
     return ""

@@ -152,7 +152,7 @@ def read_clamp(text: str, pitch_mm: float) -> Band:
         If it is none, or below one pitch.
     """
     from torquebook.plans.cells import plan_line  # noqa: PLC0415 - only where it is stated
-    from torquebook.plans.model import Cell  # noqa: PLC0415
+    from torquebook.plans.model import Cell  # noqa: PLC0415 - as above
 
     if text.lstrip().startswith(("-", "−", "–")):
         raise NotUnderstood(text, "a length is more than 0")

@@ -36,6 +36,7 @@ STAMP = Path(str(stamp.__file__))
 #: What decides, with the models, what an index holds of a record.
 _MAKE = (
     "cards.py",
+    "faults.py",
     "layers.py",
     "plaintext.py",
     "reading.py",

@@ -6,6 +6,7 @@ models when they are asked for, from the user's folders first and then from ours
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from torquebook.catalogue.strict import Positions
 
 _SHOWN = 6  # names that a message lists where none comes near
+_ID = re.compile(r"[\w.-]+(?:/[\w.-]+)*")
 R = TypeVar("R", bound=NamedRecord)
 
 
@@ -41,16 +43,19 @@ class Held(Generic[R]):
     record : Record
     text : str
         The file as it stands.
+    read : mapping or None
+        The line and column of every value, where they are kept; they weigh more than the record.
     """
 
     id: str
     path: Path
     record: R
     text: str
+    read: Positions | None = None
 
     def positions(self) -> Positions:
         """Return the line and column of every value in the file."""
-        return load(self.text, str(self.path))[1]
+        return self.read or load(self.text, str(self.path))[1]
 
 
 def hold(path: Path, model: type[R], name: str) -> Held[R]:
@@ -85,10 +90,13 @@ class Library:
     ----------
     folders : sequence of Path
         The user's own.
+    lenient : bool
+        Whether records with faults are left out, where somebody else reports them.
     """
 
-    def __init__(self, folders: Sequence[Path] = ()) -> None:
+    def __init__(self, folders: Sequence[Path] = (), *, lenient: bool = False) -> None:
         self.folders = (*folders, specs_root())
+        self.lenient = lenient
         self._read: dict[tuple[str, type[Any]], tuple[Held[Any], ...]] = {}
 
     def all(self, shelf: str, model: type[R]) -> tuple[Held[R], ...]:
@@ -104,10 +112,29 @@ class Library:
             for folder in self.folders:
                 for path in sorted((folder / shelf).rglob("*.yaml")):
                     name = record_id(path, folder)
-                    if name not in found:
-                        found[name] = hold(path, model, name)
+                    if name not in found and (held := self._held(path, model, name)):
+                        found[name] = held
             self._read[shelf, model] = tuple(found[name] for name in sorted(found))
         return self._read[shelf, model]
+
+    def _held(self, path: Path, model: type[R], name: str) -> Held[R] | None:
+        try:
+            return hold(path, model, name)
+        except Unreadable:
+            if self.lenient:
+                return None
+            raise
+
+    def _of_id(self, shelf: str, model: type[R], text: str) -> Held[R] | None:
+        """Return the record of an id, with or without its shelf, without reading the others."""
+        if not _ID.fullmatch(text):
+            return None
+        for folder in self.folders:
+            for name in (text, f"{shelf}/{text}"):
+                path = folder / f"{name}.yaml"
+                if name.startswith(f"{shelf}/") and path.is_file():
+                    return self._held(path, model, name)
+        return None
 
     def one(self, shelf: str, model: type[R], text: str) -> Held[R]:
         """Return one record, by its file, its id (with or without its shelf), or its name.
@@ -122,10 +149,9 @@ class Library:
         if text.endswith((".yaml", ".yml")):
             path = Path(text)
             return hold(path, model, path.stem)
+        if found := self._of_id(shelf, model, text):
+            return found
         every = self.all(shelf, model)
-        for held in every:
-            if text in {held.id, held.id.partition("/")[2]}:
-                return held
         wanted = plain(text)
         for held in every:
             if plain(held.record.name) == wanted:

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 MAX_BYTES: Final = 8 * 1024 * 1024
+UNREADABLE: Final = "text-unreadable"
+TAB: Final = "tab-typed"
 _ODD: Final = re.compile(
     "[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
 )
@@ -40,7 +42,8 @@ def read_bytes(name: str) -> bytes:
             return file.read(MAX_BYTES + 1)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
-        raise Unreadable(name, f"cannot be opened ({reason})", "name a file that can") from error
+        what = f"cannot be opened ({reason})"
+        raise Unreadable(name, what, "name a file that can", UNREADABLE) from error
 
 
 def decoded(raw: bytes, name: str) -> str:
@@ -52,15 +55,16 @@ def decoded(raw: bytes, name: str) -> str:
         If there are more than 8 MiB, or they are no UTF-8.
     """
     if len(raw) > MAX_BYTES:
-        raise Unreadable(name, "larger than 8 MiB", "split it into several files")
+        raise Unreadable(name, "larger than 8 MiB", "split it into several files", UNREADABLE)
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise Unreadable(name, "written as UTF-16", "save it as UTF-8")
+        raise Unreadable(name, "written as UTF-16", "save it as UTF-8", UNREADABLE)
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         before = raw[: error.start].decode("utf-8-sig", "replace")
         what = f"byte {raw[error.start]:#04x} is no UTF-8"
-        raise Unreadable(_where(name, before, len(before)), what, "save it as UTF-8") from error
+        where = _where(name, before, len(before))
+        raise Unreadable(where, what, "save it as UTF-8", UNREADABLE) from error
 
 
 def _where(name: str, text: str, offset: int) -> str:
@@ -78,15 +82,15 @@ def refuse_characters(text: str, name: str) -> None:
         With line and column of the first such character.
     """
     if len(text) > MAX_BYTES:
-        raise Unreadable(name, "larger than 8 MiB", "split it into several files")
+        raise Unreadable(name, "larger than 8 MiB", "split it into several files", UNREADABLE)
     tab = text.find("\t")
     if tab >= 0:
         right = r'write spaces, or "\t" inside double quotes'
-        raise Unreadable(_where(name, text, tab), "a tab", right)
+        raise Unreadable(_where(name, text, tab), "a tab", right, TAB)
     odd = odd_character(text)
     if odd:
         what = f"the character U+{ord(odd.group()):04X} cannot stand in a text file"
-        raise Unreadable(_where(name, text, odd.start()), what, "take it out")
+        raise Unreadable(_where(name, text, odd.start()), what, "take it out", UNREADABLE)
 
 
 def odd_character(text: str) -> re.Match[str] | None:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 import yaml
 
-from torquebook.catalogue.plaintext import odd_character, refuse_characters
+from torquebook.catalogue.plaintext import UNREADABLE, odd_character, refuse_characters
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:
@@ -29,6 +29,13 @@ Positions = dict[ValuePath, tuple[int, int]]
 KEY: Final = "\0key"
 MAX_DEPTH: Final = 100
 MAX_DIGITS: Final = 30
+
+# The rules that a text which cannot be read breaks.
+BROKEN: Final = "yaml-broken"
+UNPLAIN: Final = "yaml-unplain"
+TWICE: Final = "key-twice"
+NO_NUMBER: Final = "number-unusable"
+KEY_NO_TEXT: Final = "number-for-text"
 
 _LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _WHOLE: Final = re.compile(r"[-+]?(?:0|[1-9][0-9]*)\Z", re.ASCII)
@@ -144,11 +151,12 @@ class _Reader:
             elif isinstance(event, yaml.CollectionEndEvent):
                 self.open.pop()
             elif isinstance(event, yaml.AliasEvent):
-                raise self._refusal(event, f"an alias (*{event.anchor})", "write the value out")
+                what = f"an alias (*{event.anchor})"
+                raise self._refusal(event, what, "write the value out", UNPLAIN)
             elif isinstance(event, yaml.DocumentStartEvent):
                 self._check_document(event)
         if not self.root:
-            raise Unreadable(f"{self.name}:1:1", "holds nothing", "write a record")
+            raise Unreadable(f"{self.name}:1:1", "holds nothing", "write a record", BROKEN)
         return self.root[0], self.positions
 
     def _events(self, text: str) -> Iterator[yaml.Event]:
@@ -161,33 +169,35 @@ class _Reader:
             where = f"{self.name}:{mark.line + 1}:{mark.column + 1}" if mark else self.name
             for fragment, what, right in _FAULTS:
                 if fragment in problem:
-                    raise Unreadable(where, what, right) from error
-            raise Unreadable(where, f"no YAML ({problem})", "mend this line") from error
+                    raise Unreadable(where, what, right, BROKEN) from error
+            what = f"no YAML ({problem})"
+            raise Unreadable(where, what, "mend this line", BROKEN) from error
         except yaml.YAMLError as error:
-            raise Unreadable(self.name, "no YAML text", "save it as UTF-8 text") from error
+            raise Unreadable(self.name, "no YAML text", "save it as UTF-8 text", BROKEN) from error
 
-    def _refusal(self, event: yaml.Event, what: str, right: str) -> Unreadable:
+    def _refusal(self, event: yaml.Event, what: str, right: str, rule: str) -> Unreadable:
         line, column = _spot(event)
-        return Unreadable(f"{self.name}:{line}:{column}", what, right)
+        return Unreadable(f"{self.name}:{line}:{column}", what, right, rule)
 
     def _check_document(self, event: yaml.DocumentStartEvent) -> None:
         if self.root:
-            raise self._refusal(event, "a second document", "write one document a file")
+            raise self._refusal(event, "a second document", "write one document a file", UNPLAIN)
         if event.version or event.tags:
-            raise self._refusal(event, "a % directive", "take it out")
+            raise self._refusal(event, "a % directive", "take it out", UNPLAIN)
 
     def _check_node(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
         if event.anchor is not None:
-            raise self._refusal(event, f"an anchor (&{event.anchor})", "write values out")
+            what = f"an anchor (&{event.anchor})"
+            raise self._refusal(event, what, "write values out", UNPLAIN)
         if event.tag is not None:
-            raise self._refusal(event, f"a tag ({event.tag})", "take it out")
+            raise self._refusal(event, f"a tag ({event.tag})", "take it out", UNPLAIN)
 
     def _begin(self, event: yaml.CollectionStartEvent, held: dict[str, Any] | list[Any]) -> None:
         if len(self.open) >= MAX_DEPTH:
-            raise self._refusal(event, "nested more than 100 deep", "nest less")
+            raise self._refusal(event, "nested more than 100 deep", "nest less", UNPLAIN)
         frame = self.open[-1] if self.open else None
         if frame and isinstance(frame.held, dict) and frame.key is None:
-            raise self._refusal(event, "a list or mapping as a key", "write text as a key")
+            raise self._refusal(event, "a list or mapping as a key", "write text as a key", UNPLAIN)
         self.open.append(_Frame(held, self._put(event, held)))
 
     def _scalar(self, event: yaml.ScalarEvent) -> None:
@@ -198,11 +208,12 @@ class _Reader:
             return
         if not isinstance(value, str):
             what = f"the key {event.value or 'nothing'} is not text"
-            raise self._refusal(event, what, f'write "{event.value}" in quotes')
+            right = f'write "{event.value}" in quotes'
+            raise self._refusal(event, what, right, KEY_NO_TEXT)
         if value in frame.held:
             line = self.positions[(*frame.path, value, KEY)][0]
             what = f'the key "{value}" stands twice (first in line {line})'
-            raise self._refusal(event, what, "keep one of them")
+            raise self._refusal(event, what, "keep one of them", TWICE)
         frame.key = value
         self.positions[(*frame.path, value, KEY)] = _spot(event)
 
@@ -212,13 +223,14 @@ class _Reader:
         if not event.implicit[0]:  # quoted, or a block of text
             if not text.isprintable() and (odd := odd_character(text)):
                 what = f"the character U+{ord(odd.group()):04X} cannot stand in text"
-                raise self._refusal(event, what, "take it out")
+                raise self._refusal(event, what, "take it out", UNREADABLE)
             return text
         if text in _WORDS:
             return _WORDS[text]
         number = _number(text)
         if isinstance(number, str):
-            raise self._refusal(event, f"{text[:MAX_DIGITS]} is {number}", "write a plain number")
+            what = f"{text[:MAX_DIGITS]} is {number}"
+            raise self._refusal(event, what, "write a plain number", NO_NUMBER)
         return text if number is None else number
 
     def _put(self, event: yaml.Event, value: Any) -> ValuePath:

@@ -67,6 +67,14 @@ class Command(click.Command):
         self.params.append(help_option())
         self.examples = tuple(examples)
 
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Parse; an option without its value is a complaint that points to this help too."""
+        try:
+            return super().parse_args(ctx, args)
+        except click.UsageError as trouble:
+            trouble.ctx = trouble.ctx or ctx
+            raise
+
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - click's signature
         """Write the examples and the exit codes."""
         write_examples(formatter, self.examples)
@@ -77,18 +85,35 @@ def command(
     *,
     examples: Sequence[str],
     help: str,  # noqa: A002 - click's word
+    programs: bool = True,
 ) -> Callable[[Callable[..., Any]], click.Command]:
-    """Make a command of a function, with ``--json`` and ``--ascii``."""
+    """Make a command of a function, with ``--json`` and ``--ascii``.
+
+    Parameters
+    ----------
+    examples : sequence of str
+        Command lines that work, without the program's name.
+    help : str
+    programs : bool
+        Whether it answers programs; else ``--json`` is taken, to be refused with a word, but
+        not offered.
+    """
 
     def make(function: Callable[..., Any]) -> click.Command:
-        for option in (_ASCII, _JSON):
+        json = click.option(
+            "--json",
+            "as_json",
+            is_flag=True,
+            hidden=not programs,
+            help="One JSON document, for programs.",
+        )
+        for option in (_ASCII, json):
             function = option(function)
         return click.command(cls=Command, examples=examples, help=help)(function)
 
     return make
 
 
-_JSON = click.option("--json", "as_json", is_flag=True, help="One JSON document, for programs.")
 _ASCII = click.option("--ascii", "plain", is_flag=True, help="Plain ASCII: N.m, +/-, deg.")
 
 book_option = click.option(

@@ -101,7 +101,7 @@ def list_command(
         """Work out, render."""
         answer = work(*opened(job, wrenches, unit, folders))
         if as_csv:
-            terminal.deliver(csv_text(render.rows(answer)), out)
+            terminal.deliver(csv_text(render.rows(answer)), out, plain=plain)
         else:
             terminal.answer(answer, render, as_json=as_json, plain=plain, out=out)
 

@@ -84,7 +84,7 @@ def command(
         library = Library([Path(folder) for folder in every_folder(folders)])
         answer = of_joint(library, book, joint, written)
     if svg:
-        terminal.save(svg, render.picture(answer))
+        terminal.save(svg, render.picture(answer), plain=plain)
     terminal.answer(answer, render, as_json=as_json, plain=plain, out=out)
     stopped = any(severity is Severity.STOP for severity, _ in answer.remarks)
     return Exit.FINDINGS if stopped else Exit.CLEAN

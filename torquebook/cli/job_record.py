@@ -27,9 +27,11 @@ if TYPE_CHECKING:
 
 HELP = f"""{JOB_HELPS["record"]}
 
-RECORD is its file, or a job that has one record only; without it the records are listed. Every
-line is held against the one before: one that was edited, taken out or put in is named, and ends
-in exit code 2."""
+RECORD is its file, or a job that has one record only, or one for the vehicle that --for names;
+without it the records are listed. Every
+line is held against the one before: one that was edited by itself, taken out between others or
+put in is named, and ends in exit code 2. Lines cut off the end are not noticed: the
+record then stands as it was before them, as a rule open and unsigned."""
 
 
 @make(
@@ -38,10 +40,11 @@ in exit code 2."""
         "job record",
         "job record brigade-overhaul --format html --out record.html",
         'job record brigade-overhaul --done "front wheels retorque"',
-        'job record brigade-overhaul --sign "A. Miller"',
+        'job record brigade-overhaul --for "tanker 2" --sign "A. Miller"',
     ),
 )
 @click.argument("record", default="")
+@click.option("--for", "vehicle", default="", metavar="TEXT", help="Which vehicle's record.")
 @click.option(
     "--format",
     "form",
@@ -56,6 +59,7 @@ in exit code 2."""
 @book_option
 def command(
     record: str,
+    vehicle: str,
     form: str,
     out: str,
     done: str,
@@ -70,11 +74,16 @@ def command(
     folder, hand = records_folder(os.environ), hand_here()
     as_json = as_json or form == "json"
     if not record:
-        if done or sign or take or form not in {"text", "json"}:
+        if vehicle or done or sign or take or form not in {"text", "json"}:
             raise click.UsageError("name a record")
         terminal.answer(kept(folder), listing, as_json=as_json, plain=plain, out=out)
         return
-    path = take_in(Path(record), folder, hand.holder()) if take else chosen(kept(folder), record)
+    if take and vehicle:
+        raise click.UsageError("--import takes a file, which says itself what it is --for")
+    if take:
+        path = take_in(Path(record), folder, hand.holder())
+    else:
+        path = chosen(kept(folder), record, vehicle)
 
     def worked(job: str) -> WorkedJob:
         return opened(job, (), "", folders)[0]
@@ -85,8 +94,8 @@ def command(
         write_to(path, hand, lambda report: signing(report, sign), worked)
     report = report_of(path, worked)
     if form == "html":
-        terminal.deliver(page(report), out)
+        terminal.deliver(page(report), out, plain=plain)
     elif form == "csv":
-        terminal.deliver(csv_text(render.rows(report)), out)
+        terminal.deliver(csv_text(render.rows(report)), out, plain=plain)
     else:
         terminal.answer(report, render, as_json=as_json, plain=plain, out=out)

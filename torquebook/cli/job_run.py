@@ -21,7 +21,7 @@ from torquebook.render import terminal
 from torquebook.render.cautions import CAUTION
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from torquebook.jobs.model import WorkedJob
 
@@ -40,6 +40,7 @@ left, or killed; two vehicles have a record each."""
         'job run brigade-overhaul --for "tanker 2" --new',
         "job run brigade-overhaul --record overhaul.jsonl --plain",
     ),
+    programs=False,
 )
 @click.option("--for", "vehicle", default="", metavar="TEXT", help="The vehicle, or its plate.")
 @click.option("--record", default="", metavar="FILE", help="The record to begin or go on with.")
@@ -67,9 +68,23 @@ def command(
     screen = render.screen_of(os.environ, plain=short, ascii_only=plain)
     terminal.lenient(sys.stdin)
     with Session(worked, path, hand_here(), vehicle, fresh=fresh) as session:
-        words = ["torquebook", "job", "run", job, *(("--record", record) if record else ())]
-        again = join([*words, *(("--for", session.vehicle) if session.vehicle else ())])
+        options = {
+            "--record": [str(path) if record or fresh else ""],
+            "--for": [session.vehicle],
+            "--book": folders,
+            "--wrench": wrenches,
+            "--unit": [unit],
+        }
+        again = _again(job, options, {"--plain": short, "--ascii": plain})
         return _loop(session, screen, again, plain=plain)
+
+
+def _again(job: str, options: Mapping[str, Sequence[str]], flags: Mapping[str, bool]) -> str:
+    """Return the command that goes on with a run: by the options given, but with no new record."""
+    words = ["torquebook", "job", "run", job]
+    for name, values in options.items():
+        words += [word for value in values if value for word in (name, value)]
+    return join([*words, *(name for name, given in flags.items() if given)])
 
 
 def _path(worked: WorkedJob, vehicle: str, *, fresh: bool) -> Path:

@@ -16,7 +16,7 @@ from torquebook.render.phone.page import page as phone_page
 from torquebook.render.sheet.content import sheet_of
 from torquebook.render.sheet.model import PAPERS
 from torquebook.render.sheet.page import page
-from torquebook.render.sheet.pdf import pdf
+from torquebook.render.sheet.pdf import EXTRA, pdf
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 HELP = f"""{JOB_HELPS["sheet"]}
 
 One file of HTML that any browser shows and prints, or a PDF where FILE ends in .pdf (that
-needs: pip install "torquebook[pdf]")."""
+needs: {EXTRA})."""
 
 
 @make(
@@ -65,17 +65,18 @@ def command(
     if phone:
         steps = steps_of(worked)
         file = f"{slug(worked.held.id)}-phone{SUFFIX}"
-        terminal.deliver(phone_page(steps, start_facts(worked, "", "phone"), file), out)
+        made = phone_page(steps, start_facts(worked, "", "phone"), file)
+        terminal.deliver(made, out, plain=plain)
         return
     if as_json:
         from dataclasses import asdict  # noqa: PLC0415 - only for programs
 
-        from torquebook.render.data import json_text  # noqa: PLC0415
+        from torquebook.render.data import json_text  # noqa: PLC0415 - as above
 
-        terminal.deliver(json_text(asdict(sheet_of(worked))), out)
+        terminal.deliver(json_text(asdict(sheet_of(worked))), out, plain=plain)
         return
     sheet = sheet_of(worked, plain=plain)
     if out.lower().endswith(".pdf"):
-        terminal.save_bytes(out, pdf(sheet, paper))
+        terminal.save(out, pdf(sheet, paper), plain=plain)
     else:
-        terminal.deliver(page(sheet, paper), out)
+        terminal.deliver(page(sheet, paper), out, plain=plain)

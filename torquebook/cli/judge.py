@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import os.path
 from collections import Counter
 from itertools import islice
@@ -14,6 +13,7 @@ import click
 from torquebook.cli.command import book_option, open_book
 from torquebook.cli.command import command as make
 from torquebook.cli.exits import Exit
+from torquebook.cli.failing import collect_garbage, fail_on_option, reaches
 from torquebook.cli.program import HELPS
 from torquebook.errors import NotUnderstood, Unreadable
 from torquebook.findings import Severity
@@ -37,10 +37,8 @@ thread, class, how to tighten, and column=value for all else. A plan needs no mo
 the column "tighten"; what it does not say is assumed, and the answer says so. PLAN may
 also be the record of a joint or a job, by its file or its id."""
 
-NEVER = "never"
 RECORDS = ("joints/", "jobs/")  # what the id of a record begins with
 BLOCK = 100  # lines that are written at once
-COLLECTED = 20_000  # objects between two looks for garbage: a line makes hundreds and keeps few
 SUFFIXES = frozenset((".csv", ".tsv", ".tab", ".txt", ".xlsx", ".xlsm", ".yaml", ".yml", ".json"))
 
 
@@ -54,13 +52,7 @@ SUFFIXES = frozenset((".csv", ".tsv", ".tab", ".txt", ".xlsx", ".xlsm", ".yaml",
     ),
 )
 @click.argument("plans", nargs=-1, required=True, metavar="PLAN...")
-@click.option(
-    "--fail-on",
-    type=click.Choice([*(severity.word for severity in Severity), NEVER]),
-    default=Severity.STOP.word,
-    show_default=True,
-    help="The least severity that ends in exit code 1.",
-)
+@fail_on_option(Severity.STOP)
 @click.option(
     "--json-lines",
     "by_line",
@@ -78,9 +70,7 @@ def command(
     plain: bool,
 ) -> Exit:
     """Parse, judge, render; a plan that cannot be read does not keep the others waiting."""
-    gc.freeze()  # what was imported is no garbage
-    gc.set_threshold(COLLECTED)
-    gc.enable()
+    collect_garbage()
     book = open_book(folders)
     if by_line:
         return max(_by_line(text, fail_on, book, plain=plain) for text in plans)
@@ -105,7 +95,7 @@ def command(
     if unreadable:
         return Exit.UNUSABLE
     found = Counter(finding.severity for verdict in verdicts for finding in verdict.findings)
-    return Exit.FINDINGS if _reaches(found, fail_on) else Exit.CLEAN
+    return Exit.FINDINGS if reaches(found, fail_on) else Exit.CLEAN
 
 
 def _by_line(text: str, fail_on: str, book: Book, *, plain: bool) -> Exit:
@@ -126,7 +116,7 @@ def _by_line(text: str, fail_on: str, book: Book, *, plain: bool) -> Exit:
     summary = {severity.word: counts[severity] for severity in Severity}
     last = {"plan": plan.name, "invented_wrenches": list(invented), "summary": summary}
     terminal.show(json_line(last))
-    return Exit.FINDINGS if _reaches(counts, fail_on) else Exit.CLEAN
+    return Exit.FINDINGS if reaches(counts, fail_on) else Exit.CLEAN
 
 
 def _record(text: str, book: Book) -> Verdict | None:
@@ -134,7 +124,7 @@ def _record(text: str, book: Book) -> Verdict | None:
     if not text.lower().endswith((".yaml", ".yml")) and not text.startswith(RECORDS):
         return None
     from torquebook.catalogue.library import Library  # noqa: PLC0415 - brings the models
-    from torquebook.rules.judge_records import judged, record_of  # noqa: PLC0415
+    from torquebook.rules.judge_records import judged, record_of  # noqa: PLC0415 - as above
 
     library = Library(book.folders)
     held = record_of(text, library)
@@ -171,10 +161,3 @@ def _names_a_file(text: str) -> bool:
 
 def _is_one_word(text: str) -> bool:
     return len(text.split()) <= 1
-
-
-def _reaches(counts: Counter[Severity], fail_on: str) -> bool:
-    """Return whether any finding is at or above the severity that fails."""
-    if fail_on == NEVER:
-        return False
-    return any(counts[severity] for severity in Severity if severity <= Severity[fail_on.upper()])

@@ -21,6 +21,7 @@ HELPS: Final = {
     "look": "Find records by words, and show one as a card.",
     "judge": "Look through a plan of tightenings for what is wrong or unsaid.",
     "reuse": "What may go back in: renew, measure, clean, or reuse.",
+    "admit": "Vet contributed records, for their authors, maintainers and CI.",
     "job": "A piece of work: what to order, what to work with, the sheet.",
     "bench": "My wrenches, adapters, unit and book folders: asked for once, then known.",
     "why": "A rule's page: what it asks, why, and what would be right.",
@@ -64,7 +65,7 @@ class Group(click.Group):
         """Return the commands in the order of the help."""
         return list(self.helps)
 
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002 - click's signature
         """Import a command's module and return the command, or None if there is none."""
         if cmd_name not in self.helps:
             return None
@@ -79,12 +80,12 @@ class Group(click.Group):
             ctx.fail(_no_command(args[0], self.helps))
         return super().resolve_command(ctx, args)
 
-    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - click's signature
         """Write the commands' one-line helps."""
         with formatter.section("Commands"):
             formatter.write_dl(list(self.helps.items()))
 
-    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - click's signature
         """Write the examples, if there are any, and the exit codes."""
         if self.examples:
             write_examples(formatter, self.examples)

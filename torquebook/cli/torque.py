@@ -91,10 +91,9 @@ def command(
     answer = torques(book, what, *wanted, method)
     if tighten:
         from torquebook.answers.turned import turn  # noqa: PLC0415 - only an angle needs it
-        from torquebook.render.turn import drawing  # noqa: PLC0415
+        from torquebook.render.turn import drawing  # noqa: PLC0415 - as above
 
         answer = answer._replace(turn=turn(what, tighten, clamp_length))
         if curve and answer.turn:
-            terminal.save(curve, drawing(answer.turn, what))
-            terminal.complain(f"the drawing is in {curve}", plain=plain)
+            terminal.save(curve, drawing(answer.turn, what), plain=plain)
     terminal.answer(answer, render, as_json=as_json, plain=plain)

@@ -48,6 +48,10 @@ class Kept(NamedTuple):
     entries: int
     signed: bool
 
+    def is_for(self, vehicle: str) -> bool:
+        """Return whether it is the record of a vehicle; of any where none is named."""
+        return vehicle in {"", self.vehicle}
+
     @property
     def line(self) -> str:
         """The record in one line, for a list to choose from."""
@@ -141,39 +145,52 @@ def unfinished(found: Sequence[Kept], job: str, vehicle: str) -> Kept | None:
     """
     open_ones = [
         one for one in found
-        if one.job == job and not one.signed and vehicle in {"", one.vehicle}
+        if one.job == job and not one.signed and one.is_for(vehicle)
     ]  # fmt: skip
     if len(open_ones) > 1:
-        raise several(job, open_ones)
+        raise _several(job, open_ones, "name one: --for VEHICLE, --record FILE, or --new")
     return open_ones[0] if open_ones else None
 
 
-def several(job: str, found: Sequence[Kept]) -> Unreadable:
+def _several(job: str, found: Sequence[Kept], right: str) -> Unreadable:
     """Return the message that lists records to choose from."""
     what = f"{len(found)} records: " + " / ".join(one.line for one in found)
-    return Unreadable(job, what, "name one as a file (run: --record FILE, or --new)")
+    return Unreadable(job, what, right)
 
 
-def chosen(found: Sequence[Kept], text: str) -> Path:
+def chosen(found: Sequence[Kept], text: str, vehicle: str = "") -> Path:
     """Return the record that somebody names: a file, one of the folder, or a job that has one.
+
+    Parameters
+    ----------
+    found : sequence of Kept
+    text : str
+    vehicle : str
+        Only records of this one count; empty for any.
 
     Raises
     ------
     NotUnderstood
-        If there is none.
+        If there is none, or none for the vehicle.
     Unreadable
         If the job has more than one.
     """
     if Path(text).is_file():
+        if vehicle:
+            raise Unreadable(text, "is one record by itself", "leave out --for, or name the job")
         return Path(text)
     named = [one for one in found if text in {one.path.name, one.path.stem}]
     named = named or [one for one in found if slug(one.job) == slug(text)]
-    if len(named) > 1:
-        raise several(text, named)
     if not named:
         jobs = tuple(dict.fromkeys(one.path.stem for one in found))
         raise NotUnderstood(text, "no such file, and no record of such a job", jobs[:_OFFERED])
-    return named[0].path
+    fit = [one for one in named if one.is_for(vehicle)]
+    if len(fit) > 1:
+        raise _several(text, fit, "name one: --for VEHICLE, or its file")
+    if not fit:
+        known = tuple(dict.fromkeys(one.vehicle for one in named if one.vehicle))
+        raise NotUnderstood(vehicle, f"no record of {text} for it", known[:_OFFERED])
+    return fit[0].path
 
 
 def new_path(folder: Path, job: str, date: str) -> Path:

@@ -121,8 +121,8 @@ def _text_plan(text: str, name: str, kind: str, notes: list[str]) -> Plan:
     if kind == "csv":
         lines = (f"{line}\n" for line in text.removesuffix("\n").split("\n"))
         return _table_plan(csvfile.iter_csv(lines, name), name, notes)
-    from torquebook.catalogue import strict  # noqa: PLC0415 -- a CSV needs no YAML parser
-    from torquebook.plans import jsontext, tree  # noqa: PLC0415
+    from torquebook.catalogue import strict  # noqa: PLC0415 - a CSV needs no YAML parser
+    from torquebook.plans import jsontext, tree  # noqa: PLC0415 - as above
 
     load = jsontext.load if kind == "json" else strict.load
     return tree.tree_plan(text, name, load(text, name), notes)

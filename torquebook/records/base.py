@@ -22,7 +22,9 @@ SourceKind = Literal[
 class Part(BaseModel):
     """A mapping inside a record: nothing unknown, nothing converted, nothing changed later."""
 
-    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", allow_inf_nan=False)
+    model_config = ConfigDict(
+        strict=True, frozen=True, extra="forbid", allow_inf_nan=False, defer_build=True
+    )
 
 
 class Source(Part):

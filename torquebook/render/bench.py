@@ -41,7 +41,8 @@ def text(answer: BenchState, paper: Paper) -> None:
         for name, why in answer.overdue.items():
             paper.text(f"{name}: {why}", 2, 4)
     paper.gap()
-    paper.text(f"kept in {answer.path}", 0, 2)
+    where = "kept in" if answer.kept else "nothing is kept yet; its file will be"
+    paper.text(f"{where} {answer.path}", 0, 2)
     paper.gap()
     paper.text(CAUTION)
 
@@ -51,6 +52,7 @@ def data(answer: BenchState) -> dict[str, Any]:
     bench = answer.bench
     return {
         "path": answer.path,
+        "kept": answer.kept,
         "wrenches": [one._asdict() for one in bench.wrenches],
         "adapters": [one._asdict() for one in bench.adapters],
         "unit": bench.unit,

@@ -10,6 +10,7 @@ from torquebook.catalogue.places import specs_root
 from torquebook.findings import Severity
 from torquebook.render.cautions import CAUTION, demo_wrenches
 from torquebook.render.data import band
+from torquebook.render.found import counted
 from torquebook.render.lines import lines_table, numbers
 
 if TYPE_CHECKING:
@@ -50,7 +51,7 @@ def invented_wrenches(answers: Iterable[LineAnswer]) -> list[str]:
 
 def _verdict(verdict: Verdict, paper: Paper) -> None:
     plan = verdict.plan
-    paper.heading(f"{plan.name}: {_counts(verdict)}")
+    paper.heading(f"{plan.name}: {counted(verdict.counts, len(verdict.answers), 'line')}")
     for said in (plan.title, plan.provenance and f"provenance: {plan.provenance}"):
         if said:
             paper.text(said, 2, 4)
@@ -68,13 +69,6 @@ def remarks(plan: Plan) -> list[str]:
     """Return what the reader of the plan had to decide, and the columns that nobody knows."""
     unknown = ", ".join(plan.unknown_columns)
     return [*plan.notes, *([f"columns kept but not judged: {unknown}"] if unknown else [])]
-
-
-def _counts(verdict: Verdict) -> str:
-    counts = verdict.counts
-    found = ", ".join(f"{count} {severity.word}" for severity, count in counts.items() if count)
-    lines = len(verdict.answers)
-    return f"{found or 'nothing found'} in {lines} {'line' if lines == 1 else 'lines'}"
 
 
 def gathered(findings: Iterable[Finding]) -> list[list[Finding]]:
@@ -178,7 +172,7 @@ def _data(verdict: Verdict) -> dict[str, Any]:
         "plan": verdict.plan.name,
         "unknown_columns": list(verdict.plan.unknown_columns),
         "lines": [line_data(answer) for answer in verdict.answers],
-        "findings": [_finding_data(finding) for finding in verdict.own],
+        "findings": [finding_data(finding) for finding in verdict.own],
         "invented_wrenches": invented_wrenches(verdict.answers),
         "summary": {severity.word: count for severity, count in verdict.counts.items()},
     }
@@ -210,11 +204,12 @@ def line_data(answer: LineAnswer) -> dict[str, Any]:
         "at_end": _at_end(answer),
         "assumed": list(answer.assumed),
         "unjudged": {reason: list(rules) for reason, rules in answer.unjudged.items()},
-        "findings": [_finding_data(finding) for finding in answer.findings],
+        "findings": [finding_data(finding) for finding in answer.findings],
     }
 
 
-def _finding_data(finding: Finding) -> dict[str, Any]:
+def finding_data(finding: Finding) -> dict[str, Any]:
+    """Return a finding as plain values."""
     return {
         "rule": finding.rule,
         "severity": finding.severity.word,

@@ -39,6 +39,12 @@ class Paper:
         """Return the lines as one text."""
         return "".join(f"{line}\n" for line in self.lines)
 
+    def torn_off(self) -> str:
+        """Return the lines so far, and go on with an empty paper."""
+        text = str(self)
+        self.lines.clear()
+        return text
+
     def said(self, text: str) -> str:
         """Return text as it will stand: inert, and ASCII where that is asked for."""
         text = inert(text)
@@ -162,7 +168,8 @@ def wrapped(text: str, columns: int) -> list[str]:
             lines[-1] = joined
         else:
             lines.append(word)
-    return [line.replace(_KEPT, " ") for line in lines]
+    # Two spaces before a word that begins the next line leave one behind.
+    return [line.rstrip(" ").replace(_KEPT, " ") for line in lines]
 
 
 def _words(text: str, columns: int) -> Iterator[str]:

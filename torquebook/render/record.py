@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.jobs.report import listed, row_of
 from torquebook.render.cautions import CAUTION
+from torquebook.units import FACTORS, with_unit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -15,6 +18,8 @@ if TYPE_CHECKING:
 
 COLUMNS: Final = ("seq", "at", "what", "of", "spot", "asks", "value", "verdict", "reason")
 _FIRST: Final = 5
+_UNITS: Final = "|".join(map(re.escape, sorted(FACTORS, key=len, reverse=True)))
+_UNIT: Final = re.compile(rf"(?<=\d) (?:{_UNITS})(?!\w)")
 
 
 def text(answer: Report, paper: Paper) -> None:
@@ -27,7 +32,7 @@ def text(answer: Report, paper: Paper) -> None:
         for line in lines:
             paper.text(line, 2, 4)
     paper.heading("Entries")
-    for row in answer.rows:
+    for row in map(for_reading, answer.rows):
         paper.text(f"{row.seq}  {entry_line(row)}", 2, 6)
     paper.gap()
     paper.text(CAUTION)
@@ -75,7 +80,7 @@ def sections(answer: Report) -> list[tuple[str, list[str]]]:
     found.append(("Skipped", skipped))
     out = [
         f"{_where(row)}: {row.value or 'no'}" + (f" ({row.reason})" if row.reason else "")
-        for row in answer.rows
+        for row in map(for_reading, answer.rows)
         if row.verdict in {"out of limits", "no"}
     ]
     found.append(("Did not pass when it was looked at", out))
@@ -84,6 +89,15 @@ def sections(answer: Report) -> list[tuple[str, list[str]]]:
 
 def _where(row: Row) -> str:
     return ", ".join(part for part in (row.of, row.spot) if part)
+
+
+def for_reading(row: Row) -> Row:
+    """Return an entry with its units as a person reads them: a journal keeps them in ASCII."""
+    asks, value = (
+        _UNIT.sub(lambda found: with_unit("", found[0].strip()), text)
+        for text in (row.asks, row.value)
+    )
+    return replace(row, asks=asks, value=value)
 
 
 def entry_line(row: Row) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from torquebook.render.cautions import CAUTION
 from torquebook.render.plain import inert
-from torquebook.render.record import COLUMNS, sections, summary, title
+from torquebook.render.record import COLUMNS, for_reading, sections, summary, title
 
 if TYPE_CHECKING:
     from torquebook.jobs.report import Report
@@ -33,7 +33,7 @@ def page(answer: Report) -> str:
     parts += [f"<h2>{_said(name)}</h2>\n{_list(lines)}" for name, lines in sections(answer)]
     rows = [
         "<tr>" + "".join(f"<td>{_said(str(getattr(row, name)))}</td>" for name in COLUMNS) + "</tr>"
-        for row in answer.rows
+        for row in map(for_reading, answer.rows)
     ]
     heads = "".join(f'<th scope="col">{name}</th>' for name in _HEADS)
     parts.append("<h2>Entries</h2>")

@@ -11,6 +11,7 @@ from torquebook.render.paper import Paper
 from torquebook.render.plain import ascii_only
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from typing import Protocol, TextIO, TypeVar
 
     Answer_contra = TypeVar("Answer_contra", contravariant=True)
@@ -40,25 +41,26 @@ def show(answer: object) -> None:
     _write(sys.stdout, str(answer))
 
 
-def save(path: str, document: str) -> None:
-    """Write a drawing or a page to a file.
+def save(path: str, document: str | bytes, *, plain: bool) -> None:
+    """Write a drawing, a page or another document to a file, and say so on standard error.
 
     Raises
     ------
     Unreadable
         If the file cannot be written.
     """
-    save_bytes(path, document.encode())
+    held = document if isinstance(document, bytes) else document.encode()
+    _save(path, (held,), plain=plain)
 
 
-def save_bytes(path: str, document: bytes) -> None:
-    """Write a document that is no text, as :func:`save`."""
+def _save(path: str, pieces: Iterable[bytes], *, plain: bool) -> None:
     try:
         with open(path, "wb") as stream:  # noqa: PTH123 - pathlib costs the start
-            stream.write(document)
+            stream.writelines(pieces)
     except (OSError, ValueError) as fault:
         what = f"cannot be written ({getattr(fault, 'strerror', None) or fault})"
         raise Unreadable(path, what, "name a file that can") from fault
+    complain(f"written into {path}", plain=plain)
 
 
 def lenient(stream: TextIO) -> None:
@@ -90,12 +92,21 @@ def _write(stream: TextIO, text: str) -> None:
         raise Unreadable("the answer", what, "look where it was to go") from fault
 
 
-def deliver(document: str, out: str) -> None:
+def deliver(document: str, out: str, *, plain: bool) -> None:
     """Write a document into a file, or to standard output where none is named."""
     if out:
-        save(out, document)
+        save(out, document, plain=plain)
     else:
         show(document)
+
+
+def pour(pieces: Iterable[str], out: str, *, plain: bool) -> None:
+    """Write a document that comes in pieces, as :func:`deliver`."""
+    if out:
+        _save(out, (piece.encode("utf-8", "backslashreplace") for piece in pieces), plain=plain)
+        return
+    for piece in pieces:
+        show(piece)
 
 
 def answer(
@@ -110,8 +121,8 @@ def answer(
     if as_json:
         from torquebook.render.data import json_text  # noqa: PLC0415 - only for programs
 
-        deliver(json_text(render.data(given)), out)
+        deliver(json_text(render.data(given)), out, plain=plain)
         return
     sheet = Paper(plain=plain) if out else paper(plain=plain)
     render.text(given, sheet)
-    deliver(str(sheet), out)
+    deliver(str(sheet), out, plain=plain)

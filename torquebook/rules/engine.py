@@ -1,8 +1,9 @@
 """What a rule is: facts attached by a decorator, remarks yielded by a function.
 
-The function looks at one line of a plan (:class:`~torquebook.rules.basis.case.Case`), or at one
-record as a whole (:mod:`~torquebook.rules.basis.records`), and yields remarks; the engine adds
-slug, severity, place and source. Nothing is registered here: ``registry.py`` lists the rules by
+The function looks at one line of a plan (:class:`~torquebook.rules.basis.case.Case`), at one
+record as a whole (:mod:`~torquebook.rules.basis.records`), or at the shape of a contributed file
+(:mod:`~torquebook.rules.basis.contributed`), and yields remarks; the engine adds slug, severity,
+place and source. Nothing is registered here: ``registry.py`` lists the rules by
 name.
 """
 
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 
     from torquebook.findings import Place
 
-    About = Literal["line", "joint", "job"]
+    About = Literal["line", "joint", "job", "file", "record"]
 
     class Subject(Protocol):
         """What a rule looks at."""
@@ -85,7 +86,8 @@ class Rule:
     check : callable
         The function itself; its docstring is the rule's page.
     about : tuple of str
-        What is asked: a plan's ``line``, or a ``joint`` or a ``job`` as a whole.
+        What is asked: a plan's ``line``, a ``joint`` or a ``job`` as a whole, a contributed
+        ``record`` of any kind, or the ``file`` of one.
     """
 
     slug: str
@@ -156,3 +158,21 @@ def rule(
         return Rule(slug, severity, needs, source, fires, passes, check, about)
 
     return attach
+
+
+class RuleFault(Exception):
+    """A rule raised; names the rule and the line."""
+
+
+def said(rule: Rule, asked: Subject, place: Place) -> list[Finding]:
+    """Return what a rule says.
+
+    Raises
+    ------
+    RuleFault
+        If it fails; a broken rule must never look like a clean plan.
+    """
+    try:
+        return rule.findings(asked)
+    except Exception as fault:
+        raise RuleFault(f"rule {rule.slug}, {place}: {fault!r}") from fault

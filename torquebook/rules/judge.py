@@ -11,6 +11,7 @@ from torquebook.findings import Severity
 from torquebook.rules.basis.case import Case
 from torquebook.rules.basis.fastener import Fitter
 from torquebook.rules.basis.peers import Peers
+from torquebook.rules.engine import said
 from torquebook.rules.registry import RULES
 
 if TYPE_CHECKING:
@@ -18,11 +19,11 @@ if TYPE_CHECKING:
 
     from torquebook.bands import Band
     from torquebook.catalogue.book import Book
-    from torquebook.findings import Finding, Place
+    from torquebook.findings import Finding
     from torquebook.mechanics.yield_bands import TightenedBand
     from torquebook.plans.model import Plan, PlanLine
     from torquebook.rules.basis.records import JobCase, JointCase
-    from torquebook.rules.engine import About, Rule, Subject
+    from torquebook.rules.engine import About
 
 
 # Lines of a stream that are judged as one list.
@@ -30,10 +31,6 @@ WINDOW = 1000
 LINE_RULES = {slug: rule for slug, rule in RULES.items() if "line" in rule.about}
 # What they need; many need the same.
 _NEEDS = frozenset(rule.needs for rule in LINE_RULES.values())
-
-
-class RuleFault(Exception):
-    """A rule raised; names the rule and the line."""
 
 
 @dataclass(frozen=True)
@@ -167,7 +164,7 @@ def _answer(case: Case) -> LineAnswer:
         if reason := reasons[rule.needs]:
             unjudged.setdefault(reason, []).append(slug)
             continue
-        findings += _said(rule, case, case.line.place)
+        findings += said(rule, case, case.line.place)
     return LineAnswer(
         line=case.line,
         preload_n=case.preload_n,
@@ -191,12 +188,5 @@ def ask(record: JointCase | JobCase, about: About) -> tuple[Finding, ...]:
     """
     rules = (rule for rule in RULES.values() if about in rule.about)
     place = record.at()
-    found = [finding for rule in rules for finding in _said(rule, record, place)]
+    found = [finding for rule in rules for finding in said(rule, record, place)]
     return tuple(sorted(found, key=lambda finding: finding.order))
-
-
-def _said(rule: Rule, asked: Subject, place: Place) -> list[Finding]:
-    try:
-        return rule.findings(asked)
-    except Exception as fault:
-        raise RuleFault(f"rule {rule.slug}, {place}: {fault!r}") from fault

@@ -24,13 +24,19 @@ if TYPE_CHECKING:
 
     from torquebook.catalogue.book import Book
     from torquebook.catalogue.library import Held, Library
+    from torquebook.findings import Finding
     from torquebook.plans.model import PlanLine
 
 _KIND = re.compile(r"^(?:\{.*)?[\"']?kind[\"']?\s*:", re.MULTILINE)  # not that of a plan's line
 _YAML = (".yaml", ".yml")
 
 
-def judged(held: Held[JointRecord] | Held[JobRecord], book: Book, library: Library) -> Verdict:
+def judged(
+    held: Held[JointRecord] | Held[JobRecord],
+    book: Book,
+    library: Library,
+    fitter: Fitter | None = None,
+) -> Verdict:
     """Ask every rule of a record.
 
     Parameters
@@ -40,6 +46,8 @@ def judged(held: Held[JointRecord] | Held[JobRecord], book: Book, library: Libra
     book : Book
     library : Library
         Where a job's joints are looked up.
+    fitter : Fitter, optional
+        What has read other records against the same book.
 
     Returns
     -------
@@ -56,23 +64,35 @@ def judged(held: Held[JointRecord] | Held[JobRecord], book: Book, library: Libra
     """
     if isinstance(held.record, JointRecord):
         case = JointCase(held, book, library)
-        return _verdict(held, (case,), (case.line,), book)
+        return _verdict(held, (case,), (case.line,), fitter or Fitter(book))
     job = JobCase(held, book, library)
     cases = tuple(JointCase(joint, book, library) for _, joint in job.tightened)
     numbers = (job.at("steps", index).line for index, _ in job.tightened)
     lines = tuple(
         replace(case.line, number=number) for case, number in zip(cases, numbers, strict=True)
     )
-    return replace(_verdict(held, cases, lines, book), own=ask(job, "job"))
+    return replace(_verdict(held, cases, lines, fitter or Fitter(book)), own=ask(job, "job"))
+
+
+def added(held: Held[JobRecord], book: Book, library: Library) -> tuple[Finding, ...]:
+    """Return what a job's rules and its joints as one list say beside the joints by themselves.
+
+    The arguments and errors are those of :func:`judged`.
+    """
+    found = judged(held, book, library).findings
+    joints = JobCase(held, book, library).tightened
+    alone = [f for _, joint in joints for f in judged(joint, book, library).findings]
+    known = {(f.rule, f.place, f.message) for f in alone}
+    return tuple(f for f in found if (f.rule, f.place, f.message) not in known)
 
 
 def _verdict(
     held: Held[JointRecord] | Held[JobRecord],
     cases: Sequence[JointCase],
     lines: Sequence[PlanLine],
-    book: Book,
+    fitter: Fitter,
 ) -> Verdict:
-    answers = judge_lines(tuple(lines), Fitter(book))
+    answers = judge_lines(tuple(lines), fitter)
     whole = [_with_own(answer, case) for answer, case in zip(answers, cases, strict=True)]
     source = held.record.source
     name = held.id if "/" in held.id else str(held.path)  # as it was asked for

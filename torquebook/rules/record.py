@@ -16,6 +16,7 @@ from torquebook.rules.engine import Remark, rule
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from torquebook.rules.basis.contributed import ContributedCase
     from torquebook.rules.basis.records import JobCase, JointCase
 
 # Words in the path of a record that is invented, and how many of its last parts are looked at.
@@ -176,9 +177,9 @@ def record_misfiled(case: JointCase | JobCase) -> Iterator[Remark]:
     source="common practice",
     fires="# joints/cover.yaml\nsource: {kind: invented, title: x, provenance: invented}",
     passes="# invented/example.yaml\nsource: {kind: invented, title: x, provenance: invented}",
-    about=("joint", "job"),
+    about=("joint", "job", "record"),
 )
-def fiction_unmarked(case: JointCase | JobCase) -> Iterator[Remark]:
+def fiction_unmarked(case: JointCase | JobCase | ContributedCase) -> Iterator[Remark]:
     """Does the path of an invented record say that it is?
 
     Why

@@ -9,20 +9,26 @@ from torquebook.errors import NotUnderstood
 from torquebook.rules import (
     again,
     entry,
+    filing,
     length,
     load,
     mating,
     order,
     positions,
+    printed,
     record,
+    references,
     rows,
+    shape,
     slip,
+    sourcing,
     spec,
     stages,
     thread,
     turn,
     work,
     wrench,
+    writing,
 )
 
 if TYPE_CHECKING:
@@ -31,6 +37,7 @@ if TYPE_CHECKING:
 FAMILIES = (
     entry, slip, load, rows, stages, turn, thread, mating, length, again, order, wrench,
     spec, positions, record, work,
+    writing, shape, filing, sourcing, references, printed,
 )  # fmt: skip
 RULES: dict[str, Rule] = {rule.slug: rule for family in FAMILIES for rule in family.FAMILY}
 

@@ -180,7 +180,7 @@ def test_large_field_is_refused(shop: Shop) -> None:
 
 def test_many_are_announced(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where a first reading takes long, that is said before it begins."""
-    monkeypatch.setattr("torquebook.catalogue.store.reading.MANY", 2)
+    monkeypatch.setattr("torquebook.catalogue.processors.MANY", 2)
     assert shop.names() == ["chain oil", "bar oil"]
     assert shop.said == [f"reading 2 records of {shop.folder}, this once"]
 

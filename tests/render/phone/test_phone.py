@@ -90,12 +90,12 @@ def test_a_job_is_done_on_the_phone_and_taken_in(
 ) -> None:
     """A reading out of limits blocks; a reload loses nothing; the export is the same journal."""
     phone.goto(file.as_uri())
-    assert phone.inner_text("#count") == "1 of 13"
+    assert phone.inner_text("#count") == "step 1 of 14"
     phone.fill("#reading", "0.5")
     phone.click("#done")
     assert "0.5 mm is above the limit: 0.05 to 0.15 mm" in phone.inner_text("#said")
     phone.click("#skip")
-    assert "this check must pass" in phone.inner_text("#said")
+    assert "this check must pass and cannot be skipped" in phone.inner_text("#said")
     phone.fill("#reading", "0,1")
     phone.click("#done")
     phone.click("#no")
@@ -107,7 +107,7 @@ def test_a_job_is_done_on_the_phone_and_taken_in(
     phone.click("#back")
     before = phone.inner_text("#count")
     phone.reload()
-    assert phone.inner_text("#count") == before == "4 of 13"
+    assert phone.inner_text("#count") == before == "step 4 of 14"
     phone.click("#skip")
     phone.fill("#reason", "no room for the socket")
     phone.click("#skip")
@@ -120,7 +120,8 @@ def test_a_job_is_done_on_the_phone_and_taken_in(
     phone.fill("#reason", "both looked at, whole")
     phone.click("#skip")
     phone.click("#done")
-    assert phone.inner_text("#count") == "all done"
+    assert phone.inner_text("#count") == f"step 14 of {len(steps_of(worked('jobs/pump')))}"
+    assert "sign it there" in phone.inner_text("#lines")
     with phone.expect_download() as given:
         phone.click("#export")
     exported = tmp_path / given.value.suggested_filename

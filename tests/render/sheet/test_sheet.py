@@ -269,7 +269,7 @@ def test_without_typst_a_pdf_names_the_extra(
 ) -> None:
     """Where the extra is not installed, one message says how to get it and what does without."""
     monkeypatch.setitem(sys.modules, "typst", None)
-    with pytest.raises(TorquebookError, match=r'pip install "torquebook\[pdf\]".*browser'):
+    with pytest.raises(TorquebookError, match=r"pip install \"\.\[pdf\]\" in the clone; or write"):
         pdf(sheet_of(job))
 
 

@@ -128,8 +128,8 @@ class FolderLayer(Kept):
     def _fill(self, connection: sqlite3.Connection) -> None:
         """Read what changed, and say how many records that were."""
         from torquebook.catalogue.layers import content_of  # noqa: PLC0415 - brings the models
+        from torquebook.catalogue.processors import MANY  # noqa: PLC0415 - as above
         from torquebook.catalogue.store.making import bring_up_to_date  # noqa: PLC0415 - as above
-        from torquebook.catalogue.store.reading import MANY  # noqa: PLC0415 - as above
         from torquebook.catalogue.store.scanning import scan  # noqa: PLC0415 - as above
 
         before = connection.execute("SELECT 1 FROM files LIMIT 1").fetchall()

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Protocol
 
+from torquebook.catalogue.processors import MANY, in_order
 from torquebook.catalogue.store import layout
 from torquebook.catalogue.store.marks import Mark, holds_still
-from torquebook.catalogue.store.reading import contents
 from torquebook.catalogue.store.scanning import scan
 from torquebook.catalogue.store.writing import Writer
 
@@ -80,7 +81,7 @@ def bring_up_to_date(
             todo.append(path)
         elif mark != held[path][0]:
             writer.touch(path, mark)
-    with contents(folder, todo, read) as every:
+    with in_order(partial(read, folder), todo, many=MANY) as every:
         for path, content in zip(todo, every, strict=True):
             writer.put(path, _own(path), found.files[path], content)
     writer.finish(found, **about)

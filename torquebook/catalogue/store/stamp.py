@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "dbef395689cb528a"
+STAMP = "722117d70307b2c1"

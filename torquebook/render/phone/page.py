@@ -55,7 +55,7 @@ def page(steps: Sequence[RunStep], start: Mapping[str, Any], file: str) -> str:
 <div class="keys">
 <button id="done" class="main">done</button>
 <button id="yes">yes</button><button id="no">no</button>
-<button id="back">back</button><button id="skip">leave out</button>
+<button id="back">back</button><button id="skip">skip</button>
 <button id="export">export</button>
 </div>
 <footer>{escape(CAUTION)}</footer>

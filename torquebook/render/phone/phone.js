@@ -128,11 +128,11 @@ function reading(step) {
     + means + "; " + (step.blocks ? "the work stops here" : "read again, or go on with a reason"));
 }
 function skip(step, now_) {
-  if (step.blocks) return tell("this check must pass and cannot be left out");
+  if (step.blocks) return tell("this check must pass and cannot be skipped");
   const reason = at("reason").value.trim();
   if (!/\p{L}{2}/u.test(reason)) {
     at("reason").hidden = false;
-    return tell("why is it left out? then press again");
+    return tell("why is it skipped? then press again");
   }
   if (!now_.failed) return keep({ ...facts("skip", step, { reason }), ...opens(step) });
   const { value, unit, typed } = now_.failed;
@@ -150,7 +150,8 @@ function tell(text) { at("said").textContent = text; }
 function show() {
   const now_ = state(), step = now_.step;
   doubted = "";
-  at("count").textContent = step ? (now_.done + 1) + " of " + job.steps.length : "all done";
+  // The signature is a step of the run too; it is given on the bench computer.
+  at("count").textContent = "step " + (now_.done + 1) + " of " + job.start.steps;
   at("title").textContent = step ? (step.kind === "gate" ? "gate: " : "") + step.name : job.start.title;
   at("big").textContent = step ? step.big : "";
   const end = ["export the record, import it on the bench computer, and sign it there"];

@@ -13,6 +13,8 @@ from torquebook.errors import TorquebookError
 if TYPE_CHECKING:
     from torquebook.render.sheet.model import Paper, Sheet
 
+EXTRA: Final = 'pip install ".[pdf]" in the clone'
+"""How typst gets installed."""
 _TEMPLATE: Final = Path(__file__).with_name("sheet.typ")
 #: Letters that the fonts that come with typst do not have; they would be set as empty boxes.
 _UNSET: Final = re.compile("[\u0530-\u1dff\u2c00-\U0010ffff]")
@@ -37,8 +39,7 @@ def pdf(sheet: Sheet, paper: Paper = "A4") -> bytes:
         import typst  # noqa: PLC0415 - an optional extra
     except ImportError:
         raise TorquebookError(
-            'a PDF needs the extra "pdf": pip install "torquebook[pdf]"; or write FILE.html, '
-            "which any browser prints"
+            f'a PDF needs the extra "pdf": {EXTRA}; or write FILE.html, which any browser prints'
         ) from None
     held = json.dumps(asdict(sheet), ensure_ascii=False)
     if missing := _UNSET.search(held):

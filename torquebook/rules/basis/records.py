@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from torquebook.records.job import JobRecord
 
 
-class _RecordCase:
+class HeldCase:
     """A record with the places of its values.
 
     Parameters
@@ -51,7 +51,7 @@ class _RecordCase:
         return self.at(column)
 
 
-class JointCase(_RecordCase):
+class JointCase(HeldCase):
     """A joint's record."""
 
     held: Held[JointRecord]
@@ -84,7 +84,7 @@ class JointCase(_RecordCase):
         return tuple(tuple(group.positions) for group in self.record.groups)
 
 
-class JobCase(_RecordCase):
+class JobCase(HeldCase):
     """A job's record."""
 
     held: Held[JobRecord]

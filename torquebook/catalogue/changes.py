@@ -1,0 +1,172 @@
+"""What a contribution changed, by its repository, and which other records depend on that."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+from typing import TYPE_CHECKING, Any, Final, NamedTuple
+
+from torquebook.catalogue.contributed import ENDINGS, contributed_text, shelved
+from torquebook.catalogue.index import name_of
+from torquebook.catalogue.reading import reading
+from torquebook.catalogue.register import names_of
+from torquebook.catalogue.rows import rows_of
+from torquebook.errors import TorquebookError, Unreadable
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from torquebook.records.base import Record
+
+_SECONDS: Final = 60
+_AT_ONCE: Final = 200  # names that are searched for at once
+_SPACE: Final = "[ _-]+"
+EVERYWHERE: Final = "*.yaml"
+#: By kind of a record that is asked for as a whole, the records that ask for it.
+_ASKED_FROM: Final = {"joint": "jobs/*.yaml", "prevailing torques": "reuse/*.yaml"}
+
+
+class Changes(NamedTuple):
+    """What is to be looked at of a contribution.
+
+    Parameters
+    ----------
+    files : tuple of str
+        What was changed or added, and what depends on that or on what was taken out; sorted.
+    alike : tuple of str
+        The records among which one of the same name or title may be.
+    """
+
+    files: tuple[str, ...]
+    alike: tuple[str, ...]
+
+
+def changes_since(revision: str, paths: Sequence[str]) -> Changes:
+    """Return what changed below some paths since a revision, and what depends on it.
+
+    Parameters
+    ----------
+    revision : str
+        A branch, tag or commit; compared is the point where the work left it.
+    paths : sequence of str
+        Folders and files in a repository.
+
+    Raises
+    ------
+    Unreadable
+        If a path lies in no repository, or the revision is none of it.
+    """
+    files: set[str] = set()
+    alike: set[str] = set()
+    for path in paths:
+        folder = path if os.path.isdir(path) else os.path.dirname(path) or "."  # noqa: PTH112, PTH120 - as contributed()
+        only = "." if folder == path else os.path.basename(path)  # noqa: PTH119 - as above
+        base = _base(folder, revision)
+        for name in _changed(folder, base, only):
+            changed = os.path.relpath(f"{folder}/{name}")
+            if os.path.lexists(changed):
+                files.add(changed)
+            now, before = _record_now(changed), _record_before(folder, base, name)
+            if known := now or before:
+                lies = shelved(changed, known.kind)
+                for where, asked in _asked_by(now, before, lies.id):
+                    files |= _holding(lies.root, asked, where)
+                alike |= _holding(lies.root, _called(known, lies.id), EVERYWHERE)
+    return Changes(tuple(sorted(files)), tuple(sorted(alike)))
+
+
+def _git(folder: str, *words: str, right: str, may_find: bool = False) -> list[str]:
+    """Return the parts of what git answers, which ends each with a zero byte."""
+    try:
+        run = subprocess.run(  # noqa: S603 - words of our own, and names behind "--"
+            ["git", "-C", folder, *words],  # noqa: S607 - git is where the user has it
+            capture_output=True,
+            check=False,
+            timeout=_SECONDS,
+        )
+    except (OSError, ValueError, subprocess.TimeoutExpired) as fault:
+        raise Unreadable(folder, f"git cannot be asked ({fault})", right) from fault
+    if run.returncode and not (may_find and run.returncode == 1):
+        said = os.fsdecode(run.stderr).strip().splitlines() or ["no answer"]
+        raise Unreadable(folder, f"git says: {said[0]}", right)
+    return [os.fsdecode(part) for part in run.stdout.split(b"\0") if part]
+
+
+def _base(folder: str, revision: str) -> str:
+    """Return the commit at which the work left a revision."""
+    right = "name a branch, tag or commit that this repository has (CI: fetch its history)"
+    known = _git(
+        folder, "rev-parse", "--verify", "--end-of-options", f"{revision}^{{commit}}", right=right
+    )
+    commit = known[0].strip()
+    fork = _git(folder, "merge-base", commit, "HEAD", right=right, may_find=True)
+    return fork[0].strip() if fork else commit
+
+
+def _changed(folder: str, base: str, only: str) -> Iterator[str]:
+    """Yield what differs from a commit, or is new and not ignored, seen from a folder."""
+    right = "run it inside the repository"
+    listed = ("diff", "--name-only", "--no-renames", "--relative", "-z", base, "--", only)
+    new = ("ls-files", "--others", "--exclude-standard", "-z", "--", only)
+    for words in (listed, new):
+        for name in _git(folder, *words, right=right):
+            if name.endswith(ENDINGS) and "plans" not in name.split("/")[:-1]:
+                yield name
+
+
+def _record_now(path: str) -> Record | None:
+    try:
+        return reading(contributed_text(path), path).record
+    except Unreadable:
+        return None
+
+
+def _record_before(folder: str, base: str, name: str) -> Record | None:
+    """Return a record as it was; None if it was not, or was none."""
+    try:
+        (text,) = _git(folder, "show", f"{base}:./{name}", right="")
+        return reading(text, name).record
+    except (TorquebookError, ValueError):
+        return None
+
+
+def _asked_by(
+    now: Record | None, before: Record | None, own: str
+) -> Iterator[tuple[str, set[str]]]:
+    """Yield the names by which others ask for what changed in a record, and where they lie."""
+    rows = [rows_of(record, own) if record else {} for record in (before, now)]
+    words: set[str] = set()
+    for shelf in dict.fromkeys([*rows[0], *rows[1]]):
+        old, new = ({repr(row): row for row in every.get(shelf, ())} for every in rows)
+        for text in old.keys() ^ new.keys():
+            words |= set(_words(shelf, (old | new)[text]))
+    yield EVERYWHERE, words
+    where = _ASKED_FROM.get(before.kind) if before else None
+    if before and where and before != now:
+        yield where, {own, own.partition("/")[2], getattr(before, "name", own)}
+
+
+def _words(shelf: str, row: list[Any]) -> Iterator[str]:
+    """Yield what a row of the index is called: its name, and other names where it has any."""
+    yield from (part for part in name_of(shelf, row) if isinstance(part, str))
+    yield from (name for cell in row[:2] if isinstance(cell, list) for name in cell)
+
+
+def _called(record: Record, own: str) -> Iterator[str]:
+    """Yield the names and the title of a record."""
+    return (name.said.strip('"') for name in names_of(record, own))
+
+
+def _holding(root: str, names: Iterable[str], where: str) -> set[str]:
+    """Return the records below a folder whose text holds one of some names as whole words."""
+    wanted = sorted(set(names)) if root else []
+    found: list[str] = []
+    for start in range(0, len(wanted), _AT_ONCE):
+        words: list[str] = []
+        for name in wanted[start : start + _AT_ONCE]:
+            escaped = re.sub(r"([.^$*+?()\[\]{}|\\])", r"\\\1", name)
+            words += ["-e", _SPACE.join(re.split(r"[ _-]+", escaped))]
+        grep = ("grep", "-l", "-z", "-i", "-w", "-E", "--untracked", *words, "--", where)
+        found += _git(root, *grep, right="run it inside the repository", may_find=True)
+    return {os.path.relpath(f"{root}/{name}") for name in found if not name.startswith("plans/")}

@@ -1,0 +1,142 @@
+"""Find contributed files by folder, and say where each lies in its folder of records."""
+
+from __future__ import annotations
+
+import os
+import stat
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from torquebook.catalogue.plaintext import UNREADABLE, decoded, read_bytes
+from torquebook.catalogue.store.scanning import OTHER_FOLDERS
+from torquebook.catalogue.tidy import SHELVES
+from torquebook.errors import Unreadable
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+ENDINGS: Final = (".yaml", ".yml")
+_SHELVES: Final = frozenset(SHELVES.values())
+
+
+class Shelved(NamedTuple):
+    """Where a record lies.
+
+    Parameters
+    ----------
+    root : str
+        The folder of records; empty where the file lies in none.
+    shelf : str
+        The folder in it that the record lies in, such as ``joints``.
+    id : str
+        The file's path in the folder of records, without its ending.
+    """
+
+    root: str
+    shelf: str
+    id: str
+
+
+def contributed(paths: Iterable[str]) -> Iterator[str]:
+    """Yield every file that some paths name: files themselves, and records below folders.
+
+    Parameters
+    ----------
+    paths : iterable of str
+        Files and folders, in any order; what is named twice comes once.
+
+    Raises
+    ------
+    Unreadable
+        If there is no such file or folder, or a folder cannot be read.
+    """
+    seen: set[str] = set()
+    for path in paths:
+        for name in _below(path) if os.path.isdir(path) else [_existing(path)]:  # noqa: PTH112 - a hundred thousand are named in a row
+            if name not in seen:
+                seen.add(name)
+                yield name
+
+
+def _existing(path: str) -> str:
+    if not os.path.lexists(path):
+        raise Unreadable(path, "no such file or folder", "name a file or folder of records")
+    return path
+
+
+def _below(folder: str) -> list[str]:
+    """Return the records below a folder, sorted; links to folders are not followed."""
+    found: list[str] = []
+    waiting = [folder.rstrip("/") or folder]
+    while waiting:
+        here = waiting.pop()
+        try:
+            with os.scandir(here) as entries:
+                for entry in entries:
+                    if entry.is_dir(follow_symlinks=False):
+                        if entry.name not in OTHER_FOLDERS and not entry.name.startswith("."):
+                            waiting.append(entry.path)
+                    elif entry.name.endswith(ENDINGS):
+                        found.append(entry.path)
+        except OSError as fault:
+            what = f"cannot be read ({fault.strerror})"
+            raise Unreadable(here, what, "name a folder that can") from fault
+    return sorted(found)
+
+
+def shelved(path: str, kind: str = "") -> Shelved:
+    """Return where a file lies: by the nearest folder that records of its kind lie in.
+
+    Parameters
+    ----------
+    path : str
+    kind : str
+        The kind of the record, where it is known.
+    """
+    folder, _, name = path.rpartition("/")
+    root, inside = _shelf_of(folder or ("/" if path.startswith("/") else "."), kind)
+    stem = name.removesuffix(".yaml").removesuffix(".yml")
+    return Shelved(root, inside.partition("/")[0], f"{inside}/{stem}" if inside else stem)
+
+
+@lru_cache(maxsize=1024)
+def _shelf_of(folder: str, kind: str) -> tuple[str, str]:
+    """Return the folder of records that a folder lies in, and the way from there to it."""
+    whole = Path(os.path.abspath(folder))  # noqa: PTH100 - links are not followed
+    above = [one for one in (whole, *whole.parents) if one.name in _SHELVES]
+    own = [one for one in above if one.name == SHELVES.get(kind)]
+    for shelf in own or above:
+        return os.path.relpath(shelf.parent), whole.relative_to(shelf.parent).as_posix()
+    return "", ""
+
+
+def contributed_text(path: str) -> str:
+    """Return the text of a contributed file.
+
+    Raises
+    ------
+    Unreadable
+        If it is a link that leads out of its folder of records, a device or a pipe, or no text.
+    """
+    try:
+        about = os.lstat(path)
+        if stat.S_ISLNK(about.st_mode):
+            _refuse_way_out(path)
+            about = os.stat(path)  # noqa: PTH116 - as above
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or str(fault)
+        right = "name a file that can"
+        raise Unreadable(path, f"cannot be opened ({reason})", right, UNREADABLE) from fault
+    if not stat.S_ISREG(about.st_mode):
+        right = "put a plain file of text in its place"
+        raise Unreadable(path, "a device, a pipe or a folder, and no file", right, UNREADABLE)
+    return decoded(read_bytes(path), path)
+
+
+def _refuse_way_out(path: str) -> None:
+    """Refuse a link that leads out of the folder of records, or out of its own folder."""
+    root = os.path.realpath(shelved(path).root or os.path.dirname(os.path.abspath(path)))  # noqa: PTH100, PTH120 - as above
+    if os.path.commonpath((root, os.path.realpath(path))) != root:
+        right = "put the file itself in its place"
+        raise Unreadable(path, "a link out of its folder of records", right, UNREADABLE)

@@ -1,0 +1,163 @@
+"""The register of a folder of records: which names stand in which of its files."""
+
+from __future__ import annotations
+
+import os
+import re
+from functools import cached_property
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from torquebook.catalogue.contributed import contributed, contributed_text, shelved
+from torquebook.catalogue.index import KEYS, name_of
+from torquebook.catalogue.lookup import plain
+from torquebook.catalogue.reading import vet_text
+from torquebook.catalogue.rows import rows_of
+from torquebook.catalogue.tidy import SHELVES
+from torquebook.errors import TorquebookError
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterable, Iterator
+
+    from torquebook.catalogue.index import Rows
+    from torquebook.catalogue.strict import ValuePath
+    from torquebook.records.base import Record
+
+#: Folders whose records are asked for by name or id, and hold no rows that others are judged by.
+WHOLE: Final = frozenset({"joints", "jobs", "reuse", "prevailing"})
+#: The list that the rows of a shelf come from; a record of any other shelf is one row.
+_LISTS: Final = {
+    "threads": "threads",
+    "classes": "classes",
+    "nuts": "classes",
+    "heads": "sizes",
+    "holes": "holes",
+    "drills": "drills",
+}
+_NAMELESS: Final = frozenset({"records", "tables", "head_names"})
+_LINE: Final = re.compile(
+    r"""^(kind|title|name):[ ]*(?:"((?:[^"\\]|\\.)*)"|'((?:[^']|'')*)'|([^\s#][^#\n]*))""",
+    re.MULTILINE,
+)
+
+
+class Name(NamedTuple):
+    """A name in a record.
+
+    Parameters
+    ----------
+    key : str
+        What it is a name of, and the name without the differences that mean nothing.
+    said : str
+        The name as it is written.
+    path : tuple
+        Where it stands in the record.
+    unique : bool
+        Whether no two records of a folder may share it.
+    """
+
+    key: str
+    said: str
+    path: ValuePath
+    unique: bool
+
+
+class Register:
+    """The names of all records of one folder, read when they are first asked for.
+
+    Parameters
+    ----------
+    root : str
+        The folder; empty for none.
+    among : collection of str, optional
+        The only files of records that are read whole, such as joints, that can share a name
+        with those that are asked about; all of them if not given.
+    """
+
+    def __init__(self, root: str, among: Collection[str] | None = None) -> None:
+        self.root = root
+        self.among = among
+
+    def again(self, record: Record, own: str) -> Iterator[tuple[Name, str]]:
+        """Yield each name of a record that another one has too, with the id of the first such.
+
+        Parameters
+        ----------
+        record : Record
+        own : str
+            The record's own id.
+        """
+        seen: set[str] = set()
+        for name in names_of(record, own):
+            others = (other for other in self.files.get(name.key, ()) if other != own)
+            other = own if name.key in seen else next(others, None)
+            if other:
+                yield name, other
+            seen.add(name.key)
+
+    @property
+    def rows(self) -> Rows:
+        """The rows of all records that others are judged by; faulty ones have none."""
+        return self._words[0]
+
+    @cached_property
+    def _words(self) -> tuple[Rows, dict[str, tuple[str, ...]]]:
+        rows: Rows = {shelf: [] for shelf in KEYS}
+        files: dict[str, tuple[str, ...]] = {}
+        for path in self._below(sorted(set(SHELVES.values()) - WHOLE)):
+            own = shelved(path).id
+            try:
+                record, _ = vet_text(contributed_text(path), path)
+                found = rows_of(record, own) if record else {}
+            except TorquebookError:
+                continue
+            for shelf, every in found.items():
+                rows[shelf] += every
+            for name in names_of(record, own) if record else ():
+                files[name.key] = (*files.get(name.key, ()), own)
+        return rows, files
+
+    @cached_property
+    def files(self) -> dict[str, tuple[str, ...]]:
+        """By name, the ids of the records that have it."""
+        files = dict(self._words[1])
+        whole = self._below(sorted(WHOLE)) if self.among is None else self.among
+        for path in whole:
+            own = shelved(path).id
+            for key in _quickly(path) if own.partition("/")[0] in WHOLE else ():
+                files[key] = (*files.get(key, ()), own)
+        return files
+
+    def _below(self, shelves: Iterable[str]) -> Iterator[str]:
+        """Yield the records in some folders of the root."""
+        folders = (f"{self.root}/{shelf}" for shelf in shelves if self.root)
+        return contributed(folder for folder in folders if os.path.isdir(folder))  # noqa: PTH112 - a hundred thousand are named in a row
+
+
+def names_of(record: Record, own: str) -> Iterator[Name]:
+    """Yield the names in a record, and its title."""
+    rows = rows_of(record, own)
+    for shelf, every in rows.items():
+        for index, row in enumerate(every) if shelf not in _NAMELESS else ():
+            listed = _LISTS.get(shelf)
+            path: ValuePath = (listed, index) if listed else ("name",)
+            cells = (row[column] for column in KEYS[shelf])
+            said = " ".join(f"{c:g} mm" if isinstance(c, float) else f"{c}" for c in cells)
+            yield Name(f"{shelf}: {name_of(shelf, row)}", said, path, unique=True)
+    if not rows and (name := getattr(record, "name", "")):
+        yield Name(f"{record.kind}: {plain(name)}", f'"{name}"', ("name",), unique=True)
+    title = f'"{record.title}"'
+    yield Name(f"{record.kind}, titled: {plain(record.title)}", title, ("title",), unique=False)
+
+
+def _quickly(path: str) -> Iterator[str]:
+    """Yield what name and title of a record are kept by, without reading it whole."""
+    try:
+        text = contributed_text(path)
+    except TorquebookError:
+        return
+    said = {key: next(filter(None, texts), "").strip() for key, *texts in _LINE.findall(text)}
+    kind = said.get("kind", "")
+    if "name" in said:
+        yield f"{kind}: {plain(said['name'])}"
+    if "title" in said:
+        yield f"{kind}, titled: {plain(said['title'])}"

@@ -1,0 +1,114 @@
+"""``torquebook admit``: vets contributed records."""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+import click
+
+from torquebook.catalogue.changes import changes_since
+from torquebook.catalogue.contributed import contributed
+from torquebook.cli.command import command as make
+from torquebook.cli.exits import Exit
+from torquebook.cli.failing import collect_garbage, fail_on_option, reaches
+from torquebook.cli.program import HELPS
+from torquebook.errors import Unreadable
+from torquebook.findings import Severity
+from torquebook.render import terminal
+from torquebook.render.admit_formats import FORMATS
+from torquebook.rules.admission import look_through
+from torquebook.rules.admitting import Vetting
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from torquebook.rules.admission import Findings, Watch
+
+HELP = f"""{HELPS["admit"]}
+
+PATH is a file, or a folder of records such as specs/: every .yaml and .yml in it is read
+strictly, held against the model and the published schema of its kind, and asked what its
+kind is asked: its place, its source, its names and numbers; a joint also all that judge
+asks. All findings of all files come in one run, with what would be right."""
+
+LONG = 2000  # files that take longer than a person waits without a word
+
+
+@make(
+    help=HELP,
+    examples=(
+        "admit specs",
+        "admit --fix specs/joints/pump/cover.yaml",
+        "admit --changed-since origin/main --format github specs",
+        "admit --new joint --out specs/joints/pump/cover.yaml",
+    ),
+)
+@click.argument("paths", nargs=-1, metavar="PATH...")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(list(FORMATS)),
+    default="text",
+    show_default=True,
+    help="What the findings are written as; --json is --format json.",
+)
+@click.option("--out", metavar="FILE", default="", help="Write into FILE.")
+@fail_on_option(Severity.ASK)
+@click.option(
+    "--changed-since",
+    "revision",
+    metavar="REV",
+    default="",
+    help="Look only at what changed since a branch, tag or commit, and what depends on it.",
+)
+@click.option("--fix", is_flag=True, help="First mend quotes and the order of keys and lists.")
+@click.option("--new", "kind", metavar="KIND", default="", help="Write a template of a record.")
+def command(
+    paths: tuple[str, ...],
+    form: str,
+    out: str,
+    fail_on: str,
+    revision: str,
+    kind: str,
+    *,
+    fix: bool,
+    as_json: bool,
+    plain: bool,
+) -> Exit:
+    """Parse, look, render."""
+    if not paths:
+        raise click.UsageError("no PATH: name a file or folder of records")
+    among = None
+    if revision:
+        files, among = changes_since(revision, paths)
+    else:
+        files = tuple(contributed(paths))
+    if not (files or revision):
+        right = "records end in .yaml and lie in folders such as joints/"
+        raise Unreadable(", ".join(paths), "no records there", right)
+    collect_garbage()
+    with _progress(len(files)) as watch:
+        found = look_through(files, Vetting(among), watch)
+    paper = terminal.paper(plain=plain)
+    terminal.pour(FORMATS["json" if as_json else form](found, paper), out, plain=plain)
+    counts = Counter(finding.severity for finding in found.findings)
+    return Exit.FINDINGS if reaches(counts, fail_on) else Exit.CLEAN
+
+
+@contextmanager
+def _progress(many: int) -> Iterator[Watch]:
+    """Show on a terminal how far a long look has come."""
+    if many < LONG or not sys.stderr.isatty():
+        yield iter
+        return
+    with click.progressbar(length=many, label="looked at", file=sys.stderr) as bar:
+
+        def watch(every: Iterable[Findings]) -> Iterator[Findings]:
+            for findings in every:
+                yield findings
+                bar.update(1)
+
+        yield watch

@@ -1,0 +1,56 @@
+"""What was found in contributed files."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from torquebook.catalogue.processors import in_order
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+
+    from torquebook.findings import Finding
+    from torquebook.rules.admitting import Vetting
+
+    Findings = tuple[Finding, ...]
+    Watch = Callable[[Iterable[Findings]], Iterable[Findings]]
+
+#: From so many files on it pays to start other processes.
+MANY: Final = 150
+
+
+@dataclass(frozen=True)
+class Admission:
+    """What was found in contributed files.
+
+    Parameters
+    ----------
+    files : tuple of str
+        Names as asked for, in order; every file that was looked at.
+    findings : tuple of Finding
+        Sorted by place, then by rule.
+    root : str
+        The folder that names are relative to in the annotations of a CI; empty for the current one.
+    """
+
+    files: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    root: str = ""
+
+
+def look_through(files: Sequence[str], vetting: Vetting, watch: Watch = iter) -> Admission:
+    """Look at contributed files, on all processors where there are many.
+
+    Parameters
+    ----------
+    files : sequence of str
+    vetting : Vetting
+    watch : callable, optional
+        Is handed what was found in each file, one after another, and hands it on.
+    """
+    vetting.prepare(files)
+    with in_order(vetting.look, files, many=MANY) as every:
+        found = [finding for findings in watch(every) for finding in findings]
+    found.sort(key=lambda finding: (finding.place, finding.severity, finding.rule))
+    return Admission(tuple(files), tuple(found))
