@@ -198,3 +198,16 @@ def test_every_question_says_what_it_rests_on(book: Book) -> None:
                 assert q.aim.endswith(".")
                 assert q.aim.count(". ") == 0
                 assert q.text[0].isupper() or q.text[0].isdigit()
+
+
+def test_sheets_are_made_from_the_index_alone() -> None:
+    """Thirty sheets load no model, no validator and no parser."""
+    heavy = ("pydantic", "jsonschema", "yaml", "torquebook.rules", "torquebook.records")
+    code = (
+        "import sys; from torquebook.catalogue.book import Book;"
+        "from torquebook.quiz.making import make_quiz;"
+        "make_quiz(Book.open(), level=3, count=20, sheets=30, seed='a');"
+        f"print([name for name in {heavy!r} if name in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"

@@ -283,7 +283,9 @@ def circle_order(q: Question, _: Book) -> str | list[tuple[int, ...]]:
 def order_fault(q: Question, _: Book) -> str:
     """Count the bolts; then add the unit vectors."""
     count = _drawn(q)
-    order = _numbers(find(r"as ([\d-]+)\. What", q.text))
+    drawn: Any = q.drawing
+    order = list(drawn.order) or _numbers(find(r"as ([\d-]+)\. What", q.text))
+    assert bool(drawn.order) == ("stands its turn" in q.text)
     right = []
     for option in q.answer.options:  # type: ignore[union-attr]
         number = int(re.sub(r"\D", "", option.text) or 0)

@@ -168,7 +168,7 @@ class BoltCircle:
         Which way they are counted.
     order : tuple of int
         Positions in the order of tightening, where the drawing is to show one; else empty, and
-        each bolt carries its own number.
+        each bolt carries its own number, and a mark shows number 1 either way.
     """
 
     count: int

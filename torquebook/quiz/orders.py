@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
@@ -115,24 +116,35 @@ def order_fault(draw: Draw, book: Book, level: int, unit: str) -> Question:
     order = pattern.order
     count = len(order)
     circle, where = _circle(draw, count)
-    at = 1 + draw.below(count - 1)
-    twice = order[draw.below(at)]
-    planned = draw.pick((
-        order[:at] + order[at + 1 :],
-        (*order[:at], twice, *order[at:]) if twice != order[at - 1] else (*order, order[0]),
-        round_the_circle(count),
-        order,
-    ))  # fmt: skip
+    planned = _planned(draw, order)
     seen = check((planned,), circle_spots(count))[0]
     right, why = _fault(seen.faults.missed, seen.faults.twice, even=seen.even)
     whole = seen.complete
     wrong = [Option(text, said) for text, said in _faults(planned, whole=whole) if text != right]
+    told = f"A list gives the first pass as {_dashed(planned)}."
+    if whole and draw.below(2):
+        circle = replace(circle, order=planned)
+        told = "The drawing shows the first pass of a list: in each bolt stands its turn."
     return Question(
         "order-fault", level, "Check an order before the first bolt is turned.",
-        f"{where} A list gives the first pass as {_dashed(planned)}. What is wrong with it?",
+        f"{where} {told} What is wrong with it?",
         (PULL_SAID, "Every bolt is tightened once in a pass."),
         chosen(draw, right, wrong), (why,), (pattern.source,), drawing=circle,
     )  # fmt: skip
+
+
+def _planned(draw: Draw, order: tuple[int, ...]) -> tuple[int, ...]:
+    """Return an order as it is, or as somebody spoils it."""
+    at = 1 + draw.below(len(order) - 1)
+    twice = order[draw.below(at)]
+    one_way = round_the_circle(len(order))
+    return draw.pick((
+        order[:at] + order[at + 1 :],
+        (*order[:at], twice, *order[at:]) if twice != order[at - 1] else (*order, order[0]),
+        one_way,
+        (*one_way[::2], *one_way[1::2]),
+        order,
+    ))  # fmt: skip
 
 
 def _fault(missed: tuple[int, ...], twice: tuple[int, ...], *, even: bool) -> tuple[str, str]:
