@@ -3,52 +3,132 @@
 from __future__ import annotations
 
 import re
+import shlex
+from itertools import pairwise
 from pathlib import Path
 from typing import get_args
 
+import click
 import pytest
+import yaml
 from first_faults import read_folder
 
 from torquebook.catalogue.book import Book
 from torquebook.catalogue.library import Library
+from torquebook.catalogue.mending import mended
 from torquebook.catalogue.reading import vet_text
+from torquebook.catalogue.tidy import SHELVES
+from torquebook.cli.admit import command as admit
 from torquebook.findings import Severity
-from torquebook.records.base import SourceKind
+from torquebook.records.base import Source, SourceKind
 from torquebook.records.job import JobRecord
+from torquebook.records.joint import Fastener, JointRecord
+from torquebook.rules.admitting import Vetting
 from torquebook.rules.judge_records import judged
 
-GUIDE = (Path(__file__).parents[1] / "DEVELOPERS.md").read_text(encoding="utf-8")
-RECORDS = re.findall(r"```yaml\n([\s\S]*?)```", GUIDE)
+ROOT = Path(__file__).parents[1]
+GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+RECORDS = re.findall(r"```yaml\n(# yaml-language-server[\s\S]*?)```", GUIDE)
+SETTINGS = re.findall(r"```yaml\n((?!# yaml-language-server)[\s\S]*?)```", GUIDE)
+HOOKS = (ROOT / ".pre-commit-hooks.yaml").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder that holds the guide's records, each in the file that it names."""
+    root = tmp_path_factory.mktemp("guide")
+    for text in RECORDS:
+        (name,) = re.findall(r"^kind: .*# (\S+\.yaml)$", text, re.MULTILINE)
+        (root / name).parent.mkdir(parents=True)
+        (root / name).write_text(text, encoding="utf-8")
+    return root
 
 
 @pytest.mark.parametrize("text", RECORDS)
 def test_example_records_are_sound(text: str) -> None:
-    """No record in the guide has a fault."""
+    """No record in the guide has a fault, and there is nothing to mend in it."""
     record, faults = vet_text(text, "DEVELOPERS.md")
     assert faults == ()
     assert record is not None
+    assert mended(text, "DEVELOPERS.md") == (text, (), ())
 
 
-def test_the_example_becomes_a_row(tmp_path: Path) -> None:
-    """The first record in the guide becomes a row of its shelf."""
-    (tmp_path / "mine.yaml").write_text(RECORDS[0], encoding="utf-8")
-    assert len(read_folder(tmp_path)["frictions"]) == 1
+def test_example_records_are_admitted(folder: Path) -> None:
+    """No record in the guide draws a stop or a question."""
+    files = sorted(folder.rglob("*.yaml"))
+    assert len(files) == len(RECORDS) == 3
+    vetting = Vetting()
+    found = [finding for path in files for finding in vetting.look(str(path))]
+    assert [f"{f.place}: {f.message}" for f in found if f.severity != Severity.NOTE] == []
 
 
-def test_the_example_of_a_job_is_clean(tmp_path: Path) -> None:
-    """The guide's joint and job, each in the file that it names, are judged without a question."""
-    for text in RECORDS[1:]:
-        (name,) = re.findall(r"# (jo\S*\.yaml)$", text, re.MULTILINE)
-        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
-        (tmp_path / name).write_text(text, encoding="utf-8")
-    library = Library([tmp_path])
+def test_the_example_becomes_a_row(folder: Path) -> None:
+    """The record of friction in the guide becomes a row of its shelf."""
+    assert len(read_folder(folder)["frictions"]) == 1
+
+
+def test_the_example_of_a_job_is_clean(folder: Path) -> None:
+    """The guide's joint and job are judged without a question."""
+    library = Library([folder])
     job = library.one("jobs", JobRecord, "jobs/example/pump")
-    verdict = judged(job, Book.open([tmp_path]), library)
+    verdict = judged(job, Book.open([folder]), library)
     assert len(verdict.answers) == 1
     assert [(f.rule, f.message) for f in verdict.findings if f.severity != Severity.NOTE] == []
 
 
+def test_the_example_of_a_joint_names_every_key() -> None:
+    """In the guide's joint each key of a joint stands, in force or behind a #."""
+    joint = next(text for text in RECORDS if "kind: joint" in text)
+    named = set(re.findall(r"^ *(?:# )?(\w+):", joint, re.MULTILINE))
+    assert named >= {*JointRecord.model_fields, *Fastener.model_fields, *Source.model_fields}
+
+
+def test_examples_for_other_repositories() -> None:
+    """The hook that the guide names is there, and the workflow is one that others can call."""
+    hooks, workflow = map(yaml.safe_load, SETTINGS)
+    (hook,) = yaml.safe_load(HOOKS)
+    assert hooks["repos"][0]["hooks"] == [{"id": hook["id"]}]
+    assert "folder" in workflow[True]["workflow_call"]["inputs"]  # YAML 1.1 reads "on" as true
+    steps = workflow["jobs"]["admit"]["steps"]
+    assert steps[0]["with"] == {"fetch-depth": 0}
+    assert [step["uses"].partition("@")[0] for step in steps if "uses" in step] == [
+        "actions/checkout",
+        "actions/setup-python",
+        "github/codeql-action/upload-sarif",
+    ]
+    written = {word for step in steps for word in step.get("run", "").split()}
+    assert steps[-1]["with"]["sarif_file"] in written
+
+
+def test_the_hook_looks_at_every_shelf() -> None:
+    """The hook is run on records of every shelf, and on no other file."""
+    (hook,) = yaml.safe_load(HOOKS)
+    files = re.compile(hook["files"])
+    for shelf in SHELVES.values():
+        assert files.search(f"specs/{shelf}/brigade/a.yaml")
+        assert files.search(f"{shelf}/a.yml")
+    for other in ("specs/plans/a.yaml", "joints.yaml", "myjoints/a.yaml", "specs/joints/a.csv"):
+        assert not files.search(other)
+    assert hook["language"] == "python"
+    assert hook["types"] == ["yaml"]
+
+
+def test_commands_in_the_guide_are_taken() -> None:
+    """Every option of `admit` in the guide and in the hook exists, with the value it is given."""
+    options = {name: option for option in admit.params for name in option.opts}
+    (hook,) = yaml.safe_load(HOOKS)
+    steps = yaml.safe_load(SETTINGS[1])["jobs"]["admit"]["steps"]
+    said = [hook["entry"], *re.findall(r"`(torquebook admit[^`]*)`", GUIDE)]
+    said += [step["run"] for step in steps if "torquebook" in step.get("run", "")]
+    words = [word for line in said for word in shlex.split(line)]
+    assert {"--new", "--fix", "--changed-since", "--format", "--out", "--fail-on"} <= {*words}
+    for word, value in pairwise([*words, ""]):
+        if word.startswith("--"):
+            kind = options[word].type
+            assert not isinstance(kind, click.Choice) or value in kind.choices
+
+
 def test_kinds_of_sources_are_all_named() -> None:
-    """The guide lists exactly the kinds of sources that a record may have."""
-    (listed,) = re.findall(r"`source\.kind` is one of ([^.]*)\.", GUIDE)
-    assert set(re.findall(r"`([^`]*)`", listed)) == set(get_args(SourceKind))
+    """The guide's table lists exactly the kinds of sources that a record may have."""
+    table = GUIDE.partition("What `source.kind` may be")[2].partition("\n\n`title`")[0]
+    assert set(re.findall(r"^\| `([^`]*)` \|", table, re.MULTILINE)) == set(get_args(SourceKind))

@@ -51,7 +51,7 @@ def test_sound_record(classes_text: str) -> None:
         ),
         ('name: "8.8"', "name: [8]", "10:12", "a list stands where text belongs; write text"),
         ('name: "8.8"', "name: {a: 1}", "10:12", "a mapping stands where text belongs; write text"),
-        ('name: "8.8"', 'name: ""', "10:12", '"" is no name; write a name without | and ;'),
+        ('name: "8.8"', 'name: ""', "10:12", "empty text; write text, or take the key out"),
         ('name: "8.8"', "name: ", "10:12", "no value; write one, or take the key out"),
         ("tensile: 800", 'tensile: "800"', "10:28", '"800" is text; write 800 without quotes'),
         ("tensile: 800", "tensile: strong", "10:28", '"strong" stands where a number belongs'),
@@ -63,7 +63,7 @@ def test_sound_record(classes_text: str) -> None:
         ("proof: 580", "prof: 580", "10:45", 'no key of the name "prof"; write proof'),
         ("proof: 580", "proof: 580, qqq: 1", "10:57", 'no key of the name "qqq"; take it out'),
         ("proof: 580, ", "", "10:5", "the key proof is missing; write proof: and a value"),
-        ("proof: 580", "proof: 680", "10:5", "not in order; proof is at most yield"),
+        ("proof: 580", "proof: 680", "10:52", "not in order; proof is at most yield"),
         ("to: 16", "to: 0.5, over: 1", "", "stands twice"),
         (
             "family: metric",
@@ -85,7 +85,12 @@ def test_sound_record(classes_text: str) -> None:
         ),
         ("kind: strength classes", "kind: 8", "2:7", "8 is no kind of record; write one of: "),
         ("kind: strength classes\n", "", "2:1", "the key kind is missing; write one of: "),
-        ('title: "Bolts"', f'title: "{"x" * 501}"', "3:8", "is too long; shorten it"),
+        (
+            'title: "Bolts"',
+            f'title: "{"x" * 501}"',
+            "3:8",
+            "is too long; write 500 characters or fewer",
+        ),
     ],
 )
 def test_faults(classes_text: str, old: str, new: str, place: str, message: str) -> None:
@@ -110,7 +115,7 @@ def test_classes_out_of_shape(classes_text: str) -> None:
     for body, message in (
         ("classes: []\n", "an empty list; write at least one entry"),
         ("classes: 8\n", "8 stands where a list belongs"),
-        ("classes: [8]\n", "8 stands where keys belong; write key: value"),
+        ("classes: [8]\n", "8 stands where keys belong; write key: value for name, tensile, yield"),
     ):
         record, faults = vet_text(head + body + source, "x.yaml")
         assert record is None

@@ -11,6 +11,7 @@ from torquebook.catalogue.book import Book
 from torquebook.catalogue.places import specs_root
 from torquebook.catalogue.reading import reading
 from torquebook.catalogue.register import Register, names_of
+from torquebook.rules.admitting import Vetting
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -59,10 +60,10 @@ def test_rows_are_those_of_the_index(root: Path) -> None:
     ("own", "said"),
     [
         ("joints/brigade/starter", ['"starter motor"', '"Starter motor']),
-        ("friction/oiled", ["oiled", '"Friction, ']),
-        ("threads/asme-b1.1-large", ["1-3/4-5", '"Unified inch threads above']),
+        ("friction/oiled", ['"oiled"', '"Friction, ']),
+        ("threads/asme-b1.1-large", ['"1-3/4-5"', '"Unified inch threads above']),
         ("reuse/stretch", ['"stretch bolt"', '"A stretch bolt whose']),
-        ("patterns/circle-06", ["circle of 6", '"Order over a circle of 6']),
+        ("patterns/circle-06", ['"circle of 6"', '"Order over a circle of 6']),
     ],
 )
 def test_a_copy_is_found(root: Path, own: str, said: list[str]) -> None:
@@ -81,7 +82,7 @@ def test_a_name_twice_in_one_record(root: Path) -> None:
     path = root / "holes" / "iso-273.yaml"
     text = path.read_text(encoding="utf-8").replace("{d_mm: 3.5,", "{d_mm: 3,")
     path.write_text(text, encoding="utf-8")
-    assert again(root, "holes/iso-273") == [("3 mm", "holes/iso-273")]
+    assert again(root, "holes/iso-273") == [('"3 mm"', "holes/iso-273")]
 
 
 def test_names_in_any_quotes(root: Path) -> None:
@@ -113,3 +114,13 @@ def test_what_cannot_be_read_has_no_names(root: Path) -> None:
     (root / "joints" / "bad.yaml").write_bytes(b"\xff")
     (root / "friction" / "bad.yaml").write_text("kind: friction\nname: oiled\n", encoding="utf-8")
     assert again(root, "friction/oiled") == []
+
+
+def test_a_size_that_is_none(root: Path) -> None:
+    """A record with a size that nobody can read has no names but its title."""
+    path = root / "heads/en-1662.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace('"M5"', '"five"'), encoding="utf-8")
+    assert again(root, "heads/en-1662", Register("specs")) == []
+    assert [name.path for name in names_of(record_of(path), "heads/en-1662")] == [("title",)]
+    (found,) = Vetting().look(str(path))
+    assert (found.rule, found.place.line) == ("reference-dead", 8)

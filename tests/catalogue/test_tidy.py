@@ -90,3 +90,9 @@ def test_key_order_begins_and_ends_alike() -> None:
     held = Library().one("joints", JointRecord, "brigade/flywheel")
     assert set(held.record.model_fields_set) <= set(order)
     assert "yield" not in key_order("strength classes")
+
+
+def test_a_list_with_a_size_that_is_none() -> None:
+    """Where a size is no designation the list stays as it stands."""
+    sizes = [{"size": "M8"}, {"size": "five"}, {"size": "M5"}]
+    assert sorted_list("heads", {"sizes": sizes}) == ("sizes", [0, 1, 2])

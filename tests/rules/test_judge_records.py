@@ -168,7 +168,7 @@ def test_a_file_that_says_its_kind_is_a_record(text: str, what: str, tmp_path: P
 
 def test_a_record_of_another_kind_is_refused() -> None:
     """Only joints and jobs are judged."""
-    file = specs_root() / "wrenches" / "click-5-25.yaml"
+    file = specs_root() / "wrenches" / "brigade" / "click-5-25.yaml"
     with pytest.raises(Unreadable, match='a record of the kind "wrench"; name a joint'):
         record_of(str(file), Library())
 

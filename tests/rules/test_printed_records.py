@@ -19,8 +19,8 @@ from torquebook.catalogue.places import specs_root
 from torquebook.catalogue.tidy import editor_line
 from torquebook.errors import NotUnderstood
 from torquebook.findings import Severity
+from torquebook.rules import columns, printed
 from torquebook.rules.admitting import Desk, Vetting
-from torquebook.rules.printed import FAMILY
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
 
 PATH = "tables/example/table.yaml"
-SLUGS = {rule.slug for rule in FAMILY}
+SLUGS = {rule.slug for rule in (*printed.FAMILY, *columns.FAMILY)}
 UNITS = {"lb-ft": "lbf.ft", "lb-in": "lbf.in", "in-lb": "lbf.in", "N.m": "N.m"}
 #: What is asked about, by table, thread and rule: each is a misprint of the page.
 EXPLAINED = {

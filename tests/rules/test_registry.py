@@ -1,4 +1,8 @@
-"""Every rule has a page, examples that run, and plans that fire it and nearly do."""
+"""Every rule has a page, examples that run, and plans that fire it and nearly do.
+
+The plans of a rule lie in ``tests/rules/<slug>``; rules about contributed files and records have
+files in ``tests/admit`` instead, which ``test_admitting.py`` looks at one by one.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from contributed_files import ADMIT_ONLY, ADMIT_TOO, FIRES, PASSES, found_in, slug_of
 
 from torquebook.catalogue.library import Library
 from torquebook.errors import NotUnderstood
@@ -79,8 +84,12 @@ def test_plans_fire_or_pass(
 def test_a_rule_has_both_kinds_of_plans_and_a_page(slug: str) -> None:
     """Each rule has a plan that fires it, a near miss, and a page without empty headings."""
     stems = [path.stem for path in FILES if path.parent.name == slug]
-    assert any(stem.startswith("fires-") for stem in stems)
-    assert any(stem.startswith("passes-") for stem in stems)
+    if slug not in ADMIT_ONLY:
+        assert any(stem.startswith("fires-") for stem in stems)
+        assert any(stem.startswith("passes-") for stem in stems)
+    if slug in ADMIT_TOO:
+        assert slug in {slug_of(path) for path in FIRES}
+        assert slug in {slug_of(path) for path in PASSES}
     rule = RULES[slug]
     assert rule.question.endswith("?")
     assert all(rule.section(heading) for heading in ("Why", "Mend", "Known gaps"))
@@ -89,10 +98,11 @@ def test_a_rule_has_both_kinds_of_plans_and_a_page(slug: str) -> None:
 
 @pytest.mark.parametrize("slug", RULES)
 def test_a_rule_says_its_worst(slug: str, book: Book) -> None:
-    """Some plan of a rule draws the severity that the rule is registered with."""
+    """Some plan or file of a rule draws the severity that the rule is registered with."""
     rule = RULES[slug]
     said = [*said_of(rule, rule.fires, book)]
     said += [found for path in FILES if path.parent.name == slug for found in said_by(path, book)]
+    said += [found for path in FIRES if slug_of(path) == slug for found in found_in(path)]
     assert min(found.severity for found in said) is rule.severity
 
 
@@ -103,7 +113,7 @@ def test_every_module_of_rules_is_listed() -> None:
         path.stem for path in package.glob("*.py") if "\nFAMILY = (" in path.read_text("utf-8")
     }
     assert with_family == {family.__name__.rsplit(".", 1)[-1] for family in FAMILIES}
-    assert {path.parent.name for path in FILES} == set(RULES)
+    assert {path.parent.name for path in FILES} == set(RULES) - ADMIT_ONLY
 
 
 def test_slugs_are_unique() -> None:

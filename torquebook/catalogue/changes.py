@@ -10,8 +10,7 @@ from typing import TYPE_CHECKING, Any, Final, NamedTuple
 from torquebook.catalogue.contributed import ENDINGS, contributed_text, shelved
 from torquebook.catalogue.index import name_of
 from torquebook.catalogue.reading import reading
-from torquebook.catalogue.register import names_of
-from torquebook.catalogue.rows import rows_of
+from torquebook.catalogue.register import names_of, readable_rows
 from torquebook.errors import TorquebookError, Unreadable
 
 if TYPE_CHECKING:
@@ -135,7 +134,7 @@ def _asked_by(
     now: Record | None, before: Record | None, own: str
 ) -> Iterator[tuple[str, set[str]]]:
     """Yield the names by which others ask for what changed in a record, and where they lie."""
-    rows = [rows_of(record, own) if record else {} for record in (before, now)]
+    rows = [readable_rows(record, own) if record else {} for record in (before, now)]
     words: set[str] = set()
     for shelf in dict.fromkeys([*rows[0], *rows[1]]):
         old, new = ({repr(row): row for row in every.get(shelf, ())} for every in rows)

@@ -95,19 +95,20 @@ def shelved(path: str, kind: str = "") -> Shelved:
         The kind of the record, where it is known.
     """
     folder, _, name = path.rpartition("/")
-    root, inside = _shelf_of(folder or ("/" if path.startswith("/") else "."), kind)
+    folder = folder or ("/" if path.startswith("/") else "")
+    root, inside = _shelf_of(folder, kind, os.getcwd())  # noqa: PTH109 - as above
     stem = name.removesuffix(".yaml").removesuffix(".yml")
     return Shelved(root, inside.partition("/")[0], f"{inside}/{stem}" if inside else stem)
 
 
 @lru_cache(maxsize=1024)
-def _shelf_of(folder: str, kind: str) -> tuple[str, str]:
+def _shelf_of(folder: str, kind: str, here: str) -> tuple[str, str]:
     """Return the folder of records that a folder lies in, and the way from there to it."""
-    whole = Path(os.path.abspath(folder))  # noqa: PTH100 - links are not followed
+    whole = Path(os.path.normpath(os.path.join(here, folder)))  # noqa: PTH118 - links stay
     above = [one for one in (whole, *whole.parents) if one.name in _SHELVES]
     own = [one for one in above if one.name == SHELVES.get(kind)]
     for shelf in own or above:
-        return os.path.relpath(shelf.parent), whole.relative_to(shelf.parent).as_posix()
+        return os.path.relpath(shelf.parent, here), whole.relative_to(shelf.parent).as_posix()
     return "", ""
 
 
@@ -120,14 +121,14 @@ def contributed_text(path: str) -> str:
         If it is a link that leads out of its folder of records, a device or a pipe, or no text.
     """
     try:
-        about = os.lstat(path)
-        if stat.S_ISLNK(about.st_mode):
-            _refuse_way_out(path)
-            about = os.stat(path)  # noqa: PTH116 - as above
+        is_link = stat.S_ISLNK(os.lstat(path).st_mode)
+        about = os.stat(path)  # noqa: PTH116 - as above
     except (OSError, ValueError) as fault:
         reason = getattr(fault, "strerror", None) or str(fault)
         right = "name a file that can"
         raise Unreadable(path, f"cannot be opened ({reason})", right, UNREADABLE) from fault
+    if is_link:
+        _refuse_way_out(path)
     if not stat.S_ISREG(about.st_mode):
         right = "put a plain file of text in its place"
         raise Unreadable(path, "a device, a pipe or a folder, and no file", right, UNREADABLE)

@@ -10,6 +10,8 @@ from torquebook.catalogue.lookup import close, near
 from torquebook.catalogue.strict import KEY
 from torquebook.errors import Unreadable
 from torquebook.findings import Place
+from torquebook.records.base import Disagreement
+from torquebook.records.job import ID_PATTERN
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -32,8 +34,17 @@ DISAGREE: Final = "facts-disagree"
 _PLAIN: Final = {
     "missing": (KEY_MISSING, "the key {key} is missing", "write {key}: and a value"),
     "string_too_short": (EMPTY, "empty text", "write text, or take the key out"),
-    "string_too_long": (OUTSIDE, "{value} is too long", "shorten it"),
-    "string_pattern_mismatch": (UNLISTED, "{value} is no name", "write a name without | and ;"),
+    "string_too_long": (OUTSIDE, "{value} is too long", "write {max_length} characters or fewer"),
+    "string_pattern_mismatch": (
+        UNLISTED,
+        "{value} is no name",
+        "write a name without | and ;, and without / or a space in front",
+    ),
+    "no_id": (
+        UNLISTED,
+        "{value} is no id of a record",
+        "write small letters, digits, hyphens and points, and / between folders",
+    ),
     "bool_type": (
         MISSHAPEN,
         "{value} is neither true nor false",
@@ -44,9 +55,10 @@ _PLAIN: Final = {
         "{value} stands where a list belongs",
         "write one - in front of each entry",
     ),
-    "model_type": (MISSHAPEN, "{value} stands where keys belong", "write key: value"),
+    "model_type": (MISSHAPEN, "{value} stands where keys belong", "write key: value for {keys}"),
     "dict_type": (MISSHAPEN, "{value} stands where keys belong", "write key: value"),
     "too_short": (EMPTY, "an empty list", "write at least one entry"),
+    "too_few": (OUTSIDE, "too few entries", "write {min_length} or more"),
     "too_long": (OUTSIDE, "more entries than can be", "leave {max_length} of them"),
     "greater_than": (OUTSIDE, "{value} is too small", "write more than {gt:g}"),
     "greater_than_equal": (OUTSIDE, "{value} is too small", "write {ge:g} or more"),
@@ -122,7 +134,10 @@ def fault_of(
         return Fault(place, f'no key of the name "{path[-1]}"', right, KEY_UNKNOWN)
     place = place_of(path, positions, name)
     if kind == "value_error":
-        what, _, right = str(context["error"]).partition("; ")
+        error = context["error"]
+        if isinstance(error, Disagreement):
+            place = place_of((*path, error.key), positions, name)
+        what, _, right = str(error).partition("; ")
         return Fault(place, what, right, DISAGREE)
     if kind in {"string_type", "float_type", "int_type"}:
         return Fault(place, *_wrong_type(kind, value, place, text))
@@ -131,9 +146,22 @@ def fault_of(
         return Fault(place, what, _choices(value, context), UNLISTED)
     if kind == "less_than_equal" and value / 100 <= context["le"] <= _LARGEST_SHARE:
         return Fault(place, *_per_cent(value), OUTSIDE)
-    rule, what, right = _PLAIN.get(kind, _OTHER)
+    rule, what, right = _PLAIN.get(_finer(kind, value, context), _OTHER)
     words = {"key": path[-1] if path else "", "value": shown(value), **context}
+    if kind == "model_type":
+        words["keys"] = _keys_of(context["class_name"], model)
     return Fault(place, what.format(**words), right.format(**words), rule)
+
+
+def _finer(kind: str, value: Any, context: Mapping[str, Any]) -> str:
+    """Return the kind of a complaint, where one of the model's kinds is more than one of ours."""
+    if kind == "too_short" and value:
+        return "too_few"
+    if kind == "string_pattern_mismatch":
+        if not value:
+            return "string_too_short"
+        return "no_id" if context["pattern"] == ID_PATTERN else kind
+    return kind
 
 
 def _per_cent(value: float) -> tuple[str, str]:
@@ -162,11 +190,14 @@ def _choices(value: Any, context: Mapping[str, Any]) -> str:
     return "write " + expected.replace("'", '"')
 
 
+def written_at(line: str, column: int) -> str:
+    """Return the number or truth value as it is written in a line, from a column on."""
+    return re.split(r"[^-+.\w]", line[column - 1 :], maxsplit=1, flags=re.ASCII)[0]
+
+
 def _unquoted(value: float, place: Place, text: str) -> tuple[str, str]:
     """Return the message for a number or a truth value where text belongs."""
-    line = text.splitlines()[place.line - 1][place.column - 1 :]
-    found = re.match(r"[-+.\w]+", line, re.ASCII)
-    written = found.group() if found else shown(value)
+    written = written_at(text.splitlines()[place.line - 1], place.column) or shown(value)
     if isinstance(value, bool):
         return f"{written} is read as a truth value", f'write "{written}" in quotes'
     return f"{written} is read as the number {value:g}", f'write "{written}" in quotes'
@@ -180,8 +211,18 @@ def _wrong_type(kind: str, value: Any, place: Place, text: str) -> tuple[str, st
         return f"{shown(value)} stands where text belongs", "write text", MISSHAPEN
     if isinstance(value, str) and re.fullmatch(r"\s*[-+]?\d+(?:\.\d+)?\s*", value, re.ASCII):
         return f"{shown(value)} is text", f"write {value.strip()} without quotes", QUOTED
-    what = f"{shown(value)} stands where a number belongs"
-    return what, "write a number with a point", QUOTED if isinstance(value, str) else MISSHAPEN
+    rule = QUOTED if isinstance(value, str) else MISSHAPEN
+    if kind == "int_type":
+        return f"{shown(value)} stands where a whole number belongs", "write digits only", rule
+    right = "write digits only, with a point for decimals"
+    return f"{shown(value)} stands where a number belongs", right, rule
+
+
+def _keys_of(part: str, model: Any) -> str:
+    """Return the keys that a part of a record must hold; all that it can, where none must."""
+    schema = model.model_json_schema()
+    schema = schema.get("$defs", {}).get(part, schema)
+    return ", ".join(schema.get("required") or schema["properties"])
 
 
 def _keys(model: Any) -> set[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -279,4 +280,6 @@ def _system(name: str) -> str:
 
 
 def _number(name: str) -> float:
-    return float(name.rpartition("-")[2].rpartition(" ")[2])
+    """Return the number that a class ends in; a user's own may end in none, and comes last."""
+    number = re.search(r"\d+(?:\.\d+)?$", name, re.ASCII)
+    return float(number.group()) if number else math.inf

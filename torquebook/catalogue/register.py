@@ -13,7 +13,7 @@ from torquebook.catalogue.lookup import plain
 from torquebook.catalogue.reading import vet_text
 from torquebook.catalogue.rows import rows_of
 from torquebook.catalogue.tidy import SHELVES
-from torquebook.errors import TorquebookError
+from torquebook.errors import NotUnderstood, TorquebookError
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Iterator
@@ -24,14 +24,15 @@ if TYPE_CHECKING:
 
 #: Folders whose records are asked for by name or id, and hold no rows that others are judged by.
 WHOLE: Final = frozenset({"joints", "jobs", "reuse", "prevailing"})
-#: The list that the rows of a shelf come from; a record of any other shelf is one row.
+#: The list that the rows of a shelf come from, and the key there that names one; a record of any
+#: other shelf is one row.
 _LISTS: Final = {
-    "threads": "threads",
-    "classes": "classes",
-    "nuts": "classes",
-    "heads": "sizes",
-    "holes": "holes",
-    "drills": "drills",
+    "threads": ("threads", "size"),
+    "classes": ("classes", "name"),
+    "nuts": ("classes", "name"),
+    "heads": ("sizes", "size"),
+    "holes": ("holes", "d_mm"),
+    "drills": ("drills", "size"),
 }
 _NAMELESS: Final = frozenset({"records", "tables", "head_names"})
 _LINE: Final = re.compile(
@@ -133,16 +134,24 @@ class Register:
         return contributed(folder for folder in folders if os.path.isdir(folder))  # noqa: PTH112 - a hundred thousand are named in a row
 
 
+def readable_rows(record: Record, own: str) -> Rows:
+    """Return the rows of a record; none where a size in it is no designation."""
+    try:
+        return rows_of(record, own)
+    except NotUnderstood:
+        return {}
+
+
 def names_of(record: Record, own: str) -> Iterator[Name]:
     """Yield the names in a record, and its title."""
-    rows = rows_of(record, own)
+    rows = readable_rows(record, own)
     for shelf, every in rows.items():
         for index, row in enumerate(every) if shelf not in _NAMELESS else ():
             listed = _LISTS.get(shelf)
-            path: ValuePath = (listed, index) if listed else ("name",)
+            path: ValuePath = (listed[0], index, listed[1]) if listed else ("name",)
             cells = (row[column] for column in KEYS[shelf])
-            said = " ".join(f"{c:g} mm" if isinstance(c, float) else f"{c}" for c in cells)
-            yield Name(f"{shelf}: {name_of(shelf, row)}", said, path, unique=True)
+            said = " ".join(f"{cell:g} mm" if isinstance(cell, float) else cell for cell in cells)
+            yield Name(f"{shelf}: {name_of(shelf, row)}", f'"{said}"', path, unique=True)
     if not rows and (name := getattr(record, "name", "")):
         yield Name(f"{record.kind}: {plain(name)}", f'"{name}"', ("name",), unique=True)
     title = f'"{record.title}"'

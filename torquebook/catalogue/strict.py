@@ -37,13 +37,15 @@ TWICE: Final = "key-twice"
 NO_NUMBER: Final = "number-unusable"
 KEY_NO_TEXT: Final = "number-for-text"
 
-_LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _WHOLE: Final = re.compile(r"[-+]?(?:0|[1-9][0-9]*)\Z", re.ASCII)
 _DECIMAL: Final = re.compile(
     r"[-+]?(?:\.[0-9]+|(?:0|[1-9][0-9]*)(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?\Z", re.ASCII
 )
 _ENDLESS: Final = re.compile(r"[-+]?\.(?:inf|Inf|INF)\Z|\.(?:nan|NaN|NAN)\Z")
 _WORDS: Final = {"true": True, "false": False, "null": None, "": None}
+_CORE: Final = "tag:yaml.org,2002:"  # what !! stands for
+_COLON: Final = "could not find expected ':'"  # noticed below the key that lacks it
 _FAULTS: Final = (
     ("nesting depth", "nested more than 100 deep", "nest less"),
     (
@@ -59,7 +61,7 @@ _FAULTS: Final = (
     ("end of stream", "the file ends inside a list, a mapping or quotes", "close it"),
     ("expected ',' or ']'", "this list is not closed, or a comma is missing", "close it with ]"),
     ("expected ',' or '}'", "this mapping is not closed, or a comma is missing", "close it with }"),
-    ("could not find expected ':'", "a key without a colon", "write key: value"),
+    (_COLON, "a key without a colon", "write key: value"),
     (
         "did not find expected key",
         "this line does not fit the lines above it",
@@ -75,7 +77,9 @@ _FAULTS: Final = (
 )
 
 
-def load(text: str, name: str) -> tuple[Any, Positions]:
+def load(
+    text: str, name: str, number_keys: list[tuple[int, int]] | None = None
+) -> tuple[Any, Positions]:
     """Read one YAML document.
 
     Parameters
@@ -84,6 +88,9 @@ def load(text: str, name: str) -> tuple[Any, Positions]:
         The document.
     name : str
         The file's name, as it stands in messages.
+    number_keys : list, optional
+        Takes the places of keys that are numbers or truth values; they are then read as the
+        text that is written there, where without this list they are refused.
 
     Returns
     -------
@@ -97,7 +104,7 @@ def load(text: str, name: str) -> tuple[Any, Positions]:
     """
     text = text.removeprefix("\ufeff")
     refuse_characters(text, name)
-    return _Reader(name).read(text)
+    return _Reader(name, number_keys).read(text)
 
 
 def _spot(event: yaml.Event) -> tuple[int, int]:
@@ -133,8 +140,9 @@ class _Frame:
 class _Reader:
     """Build values and positions from the parser's events."""
 
-    def __init__(self, name: str) -> None:
+    def __init__(self, name: str, number_keys: list[tuple[int, int]] | None) -> None:
         self.name = name
+        self.number_keys = number_keys
         self.open: list[_Frame] = []
         self.root: list[Any] = []
         self.positions: Positions = {}
@@ -162,18 +170,26 @@ class _Reader:
     def _events(self, text: str) -> Iterator[yaml.Event]:
         """Yield the parser's events, with its complaints in our words."""
         try:
-            yield from yaml.parse(text, Loader=_LOADER)
+            yield from yaml.parse(text, Loader=LOADER)
         except yaml.MarkedYAMLError as error:
             problem = error.problem or "no YAML"
-            mark = error.problem_mark or error.context_mark
+            marks = error.problem_mark, error.context_mark
+            mark: Any = next(filter(None, reversed(marks) if _COLON in problem else marks), None)
             where = f"{self.name}:{mark.line + 1}:{mark.column + 1}" if mark else self.name
             for fragment, what, right in _FAULTS:
                 if fragment in problem:
-                    raise Unreadable(where, what, right, BROKEN) from error
+                    begun = self._begun(error, mark) if right.startswith("close it") else ""
+                    raise Unreadable(where, what + begun, right, BROKEN) from error
             what = f"no YAML ({problem})"
             raise Unreadable(where, what, "mend this line", BROKEN) from error
         except yaml.YAMLError as error:
             raise Unreadable(self.name, "no YAML text", "save it as UTF-8 text", BROKEN) from error
+
+    @staticmethod
+    def _begun(error: yaml.MarkedYAMLError, mark: Any) -> str:
+        """Return where what is not closed begins, if it does so in another line."""
+        begin = error.context_mark
+        return f" (begun in line {begin.line + 1})" if begin and begin.line != mark.line else ""
 
     def _refusal(self, event: yaml.Event, what: str, right: str, rule: str) -> Unreadable:
         line, column = _spot(event)
@@ -190,7 +206,9 @@ class _Reader:
             what = f"an anchor (&{event.anchor})"
             raise self._refusal(event, what, "write values out", UNPLAIN)
         if event.tag is not None:
-            raise self._refusal(event, f"a tag ({event.tag})", "take it out", UNPLAIN)
+            raise self._refusal(
+                event, f"a tag ({event.tag.replace(_CORE, '!!')})", "take it out", UNPLAIN
+            )
 
     def _begin(self, event: yaml.CollectionStartEvent, held: dict[str, Any] | list[Any]) -> None:
         if len(self.open) >= MAX_DEPTH:
@@ -207,9 +225,12 @@ class _Reader:
             self._put(event, value)
             return
         if not isinstance(value, str):
-            what = f"the key {event.value or 'nothing'} is not text"
-            right = f'write "{event.value}" in quotes'
-            raise self._refusal(event, what, right, KEY_NO_TEXT)
+            if self.number_keys is None or value is None:
+                what = f"the key {event.value or 'nothing'} is not text"
+                right = f'write "{event.value}" in quotes'
+                raise self._refusal(event, what, right, KEY_NO_TEXT)
+            self.number_keys.append(_spot(event))
+            value = event.value
         if value in frame.held:
             line = self.positions[(*frame.path, value, KEY)][0]
             what = f'the key "{value}" stands twice (first in line {line})'

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.catalogue.designation import read_designation
+from torquebook.errors import NotUnderstood
 from torquebook.records import KINDS
 from torquebook.records.base import Source
 
@@ -30,6 +31,9 @@ SHELVES: Final = {
     "joint": "joints",
     "job": "jobs",
 }
+
+#: What a template leaves open.
+BLANK: Final = "FILL IN"
 
 
 def schema_file(kind: str) -> str:
@@ -67,11 +71,15 @@ _SORTED: Final[dict[str, tuple[str, Callable[[Mapping[str, Any]], Any]]]] = {
 def sorted_list(kind: str, data: Mapping[str, Any]) -> tuple[str, list[int]]:
     """Return the key of a record's sorted list, and its entries' indexes in the right order.
 
-    The key is empty where no list of the kind is sorted.
+    The key is empty where no list of the kind is sorted. Where a size is no designation, no
+    order is better than the one that stands.
     """
     key, by = _SORTED.get(kind, ("", None))
     entries: Sequence[Any] = data.get(key, ()) if by else ()
-    return key, sorted(range(len(entries)), key=lambda index: by(entries[index]) if by else 0)
+    try:
+        return key, sorted(range(len(entries)), key=lambda index: by(entries[index]) if by else 0)
+    except NotUnderstood:
+        return key, list(range(len(entries)))
 
 
 def key_order(kind: str) -> list[str]:

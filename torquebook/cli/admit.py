@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os.path
 import sys
 from collections import Counter
 from contextlib import contextmanager
@@ -10,15 +11,20 @@ from typing import TYPE_CHECKING
 import click
 
 from torquebook.catalogue.changes import changes_since
-from torquebook.catalogue.contributed import contributed
+from torquebook.catalogue.contributed import contributed, shelved
+from torquebook.catalogue.lookup import near
+from torquebook.catalogue.mending import mend_file
+from torquebook.catalogue.templates import template
 from torquebook.cli.command import command as make
 from torquebook.cli.exits import Exit
 from torquebook.cli.failing import collect_garbage, fail_on_option, reaches
 from torquebook.cli.program import HELPS
-from torquebook.errors import Unreadable
+from torquebook.errors import NotUnderstood, Unreadable
 from torquebook.findings import Severity
+from torquebook.records import KINDS
 from torquebook.render import terminal
 from torquebook.render.admit_formats import FORMATS
+from torquebook.render.paper import Paper
 from torquebook.rules.admission import look_through
 from torquebook.rules.admitting import Vetting
 
@@ -78,7 +84,9 @@ def command(
     as_json: bool,
     plain: bool,
 ) -> Exit:
-    """Parse, look, render."""
+    """Parse, mend if asked to, look, render."""
+    if kind:
+        return _new(kind, paths, out, plain=plain)
     if not paths:
         raise click.UsageError("no PATH: name a file or folder of records")
     among = None
@@ -89,13 +97,41 @@ def command(
     if not (files or revision):
         right = "records end in .yaml and lie in folders such as joints/"
         raise Unreadable(", ".join(paths), "no records there", right)
+    if fix:
+        _mend(files, plain=plain)
     collect_garbage()
     with _progress(len(files)) as watch:
         found = look_through(files, Vetting(among), watch)
-    paper = terminal.paper(plain=plain)
+    paper = Paper(plain=plain) if out else terminal.paper(plain=plain)
     terminal.pour(FORMATS["json" if as_json else form](found, paper), out, plain=plain)
     counts = Counter(finding.severity for finding in found.findings)
     return Exit.FINDINGS if reaches(counts, fail_on) else Exit.CLEAN
+
+
+def _new(kind: str, paths: tuple[str, ...], out: str, *, plain: bool) -> Exit:
+    """Write the template of a record, never over one that is there."""
+    if paths:
+        raise click.UsageError("--new takes no PATH; name the file by --out")
+    if kind not in KINDS:
+        raise NotUnderstood(kind, "no kind of record", near(kind, KINDS, KINDS))
+    if out and os.path.lexists(out):
+        raise Unreadable(out, "is there already", "name a new file")
+    folders_up = shelved(out, kind).id.count("/") + 1 if out else 2
+    terminal.deliver(template(kind, folders_up), out, plain=plain)
+    return Exit.CLEAN
+
+
+def _mend(files: tuple[str, ...], *, plain: bool) -> None:
+    """Mend what is mechanical, and say what; a file that cannot be read is found later."""
+    for file in files:
+        try:
+            _, changes, left = mend_file(file)
+        except Unreadable as trouble:
+            if not trouble.rule:
+                raise
+            continue
+        for change in (*changes, *left):
+            terminal.complain(f"{change.place}: {change.what}", plain=plain)
 
 
 @contextmanager

@@ -19,6 +19,22 @@ SourceKind = Literal[
 ]
 
 
+class Disagreement(ValueError):
+    """Facts that contradict each other: what is wrong, then what would be right.
+
+    Parameters
+    ----------
+    key : str
+        Whose value is pointed at.
+    message : str
+        Both, with a semicolon between them.
+    """
+
+    def __init__(self, key: str, message: str) -> None:
+        super().__init__(message)
+        self.key = key
+
+
 class Part(BaseModel):
     """A mapping inside a record: nothing unknown, nothing converted, nothing changed later."""
 

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, NotNegative, Part, Positive, Record
+from torquebook.records.base import Disagreement, Name, NotNegative, Part, Positive, Record
 
 
 class ClassEntry(Part):
@@ -23,9 +23,13 @@ class ClassEntry(Part):
     @model_validator(mode="after")
     def _in_order(self) -> ClassEntry:
         if not self.proof <= self.yield_ <= self.tensile:
-            raise ValueError("not in order; proof is at most yield, and yield at most tensile")
+            key = "proof" if self.proof > self.yield_ else "yield"
+            message = "not in order; proof is at most yield, and yield at most tensile"
+            raise Disagreement(key, message)
         if self.over >= self.to:
-            raise ValueError("over is not below to; write the smaller diameter under over")
+            raise Disagreement(
+                "over", "over is not below to; write the smaller diameter under over"
+            )
         return self
 
 

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, Range, Record
+from torquebook.records.base import Disagreement, Name, Range, Record
 
 
 class FrictionRecord(Record):
@@ -22,7 +22,8 @@ class FrictionRecord(Record):
 
     @model_validator(mode="after")
     def _possible(self) -> FrictionRecord:
-        for band in (self.mu_thread, self.mu_head):
+        for key, band in (("mu_thread", self.mu_thread), ("mu_head", self.mu_head)):
             if not 0 < band.low <= band.high <= 1:
-                raise ValueError("no coefficient of friction; write values between 0 and 1")
+                message = "no coefficient of friction; write values between 0 and 1"
+                raise Disagreement(key, message)
         return self

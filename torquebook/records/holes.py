@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, Part, Positive, Record
+from torquebook.records.base import Disagreement, Name, Part, Positive, Record
 
 
 class HoleEntry(Part):
@@ -19,8 +20,10 @@ class HoleEntry(Part):
 
     @model_validator(mode="after")
     def _in_order(self) -> HoleEntry:
-        if not self.d_mm < self.fine_mm < self.medium_mm < self.coarse_mm:
-            raise ValueError("not in order; d, fine, medium, coarse go from small to large")
+        for smaller, larger in pairwise(("d_mm", "fine_mm", "medium_mm", "coarse_mm")):
+            if getattr(self, smaller) >= getattr(self, larger):
+                message = "not in order; d, fine, medium, coarse go from small to large"
+                raise Disagreement(larger, message)
         return self
 
 

@@ -6,11 +6,10 @@ from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints, model_validator
 
-from torquebook.records.base import Name, NamedRecord, Part, Text
+from torquebook.records.base import Disagreement, Name, NamedRecord, Part, Text
 
-RecordId = Annotated[
-    str, StringConstraints(pattern=r"^[a-z0-9.-]+(/[a-z0-9.-]+)*$", max_length=120)
-]
+ID_PATTERN = r"^[a-z0-9.-]+(/[a-z0-9.-]+)*$"
+RecordId = Annotated[str, StringConstraints(pattern=ID_PATTERN, max_length=120)]
 
 
 class Measure(Part):
@@ -26,7 +25,7 @@ class Measure(Part):
         if self.low is None and self.high is None:
             raise ValueError("no limit; write low, high or both")
         if self.low is not None and self.high is not None and self.low > self.high:
-            raise ValueError("low is above high; write the smaller one as low")
+            raise Disagreement("low", "low is above high; write the smaller one as low")
         return self
 
 

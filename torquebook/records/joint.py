@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, NamedRecord, Part, Positive, Text
+from torquebook.records.base import Disagreement, Name, NamedRecord, Part, Positive, Text
 from torquebook.records.reuse import Feature, History  # noqa: TC001 - the model reads them
 
 Coordinate = Annotated[float, Field(gt=-1e6, lt=1e6)]
@@ -104,7 +104,10 @@ class Limits(Part):
     def _longer_than_new(self) -> Limits:
         new, limit = self.length_new_mm, self.length_limit_mm
         if new and limit and limit <= new:
-            raise ValueError("the limit is not above the new length; write the longer one as limit")
+            raise Disagreement(
+                "length_limit_mm",
+                "the limit is not above the new length; write the longer one as limit",
+            )
         return self
 
 

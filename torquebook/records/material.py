@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, Part, Positive, Range, Record, Text
+from torquebook.records.base import Disagreement, Name, Part, Positive, Range, Record, Text
 
 
 class Engagement(Part):
@@ -50,5 +50,6 @@ class MaterialRecord(Record):
             band, values = getattr(self, key), [getattr(grade, key) for grade in self.grades]
             if band is None or (band.low, band.high) != (min(values), max(values)):
                 ends = f"{min(values):g} to {max(values):g}"
-                raise ValueError(f"{key} is not that of the grades; write low and high as {ends}")
+                message = f"{key} is not that of the grades; write low and high as {ends}"
+                raise Disagreement(key, message)
         return self

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, NotNegative, Part, Positive, Record, Text
+from torquebook.records.base import Disagreement, Name, NotNegative, Part, Positive, Record, Text
 
 
 class NutEntry(Part):
@@ -22,7 +22,8 @@ class NutEntry(Part):
     @model_validator(mode="after")
     def _in_order(self) -> NutEntry:
         if self.over_mm >= self.to_mm:
-            raise ValueError("over_mm is not below to_mm; write the smaller one under over_mm")
+            message = "over_mm is not below to_mm; write the smaller one under over_mm"
+            raise Disagreement("over_mm", message)
         return self
 
 

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import NamedRecord
+from torquebook.records.base import Disagreement, NamedRecord
 
 
 class PatternRecord(NamedRecord):
@@ -19,5 +19,6 @@ class PatternRecord(NamedRecord):
     @model_validator(mode="after")
     def _every_position_once(self) -> PatternRecord:
         if sorted(self.order) != list(range(1, len(self.order) + 1)):
-            raise ValueError("not every position once; write each number from 1 up once")
+            message = "not every position once; write each number from 1 up once"
+            raise Disagreement("order", message)
         return self

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, NamedRecord, Part, Positive, Text
+from torquebook.records.base import Disagreement, Name, NamedRecord, Part, Positive, Text
 
 Feature = Literal[
     "plain",
@@ -107,7 +107,7 @@ class ReuseRule(NamedRecord):
     @model_validator(mode="after")
     def _measures_something(self) -> ReuseRule:
         if self.verdict == "measure" and not self.checks:
-            raise ValueError("nothing to measure; write checks")
+            raise Disagreement("verdict", "nothing to measure; write checks")
         return self
 
     @model_validator(mode="after")

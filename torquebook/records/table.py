@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, Part, Positive, Record, Share, Spread, Text
+from torquebook.records.base import Disagreement, Name, Part, Positive, Record, Share, Spread, Text
 
 
 class TableRow(Part):
@@ -24,7 +24,8 @@ class TableRow(Part):
     def _in_order(self) -> TableRow:
         high = self.low if self.high is None else self.high
         if not self.low <= high <= (self.most or high):
-            raise ValueError("not in order; low, high and most go from small to large")
+            key = "high" if high < self.low else "most"
+            raise Disagreement(key, "not in order; low, high and most go from small to large")
         return self
 
 

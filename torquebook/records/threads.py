@@ -6,7 +6,18 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, Part, Positive, Record
+from torquebook.errors import OutOfRange
+from torquebook.mechanics.thread import root_diameter
+from torquebook.records.base import Disagreement, Name, Part, Positive, Record
+
+
+def _bolt_is_left(key: str, d_mm: float, pitch_mm: float) -> None:
+    """Refuse a thread that would cut through its bolt."""
+    try:
+        root_diameter(d_mm, pitch_mm)
+    except OutOfRange as fault:
+        message = "too coarse a thread for this diameter; look at both again"
+        raise Disagreement(key, message) from fault
 
 
 class MetricThread(Part):
@@ -22,7 +33,9 @@ class MetricThread(Part):
         pitch = "" if self.series == "coarse" else f"x{self.pitch_mm:g}"
         wanted = f"M{self.d_mm:g}{pitch}"
         if self.size != wanted:
-            raise ValueError(f'size is "{self.size}"; d, pitch and series make it "{wanted}"')
+            message = f'size is "{self.size}"; d, pitch and series make it "{wanted}"'
+            raise Disagreement("size", message)
+        _bolt_is_left("pitch_mm", self.d_mm, self.pitch_mm)
         return self
 
 
@@ -44,7 +57,9 @@ class InchThread(Part):
     @model_validator(mode="after")
     def _size_says_the_pitch(self) -> InchThread:
         if self.size.rpartition("-")[2] != f"{self.tpi:g}":
-            raise ValueError(f'size "{self.size}" ends in another pitch; write -{self.tpi:g}')
+            message = f'size "{self.size}" ends in another pitch; write -{self.tpi:g}'
+            raise Disagreement("size", message)
+        _bolt_is_left("tpi", self.d_in, 1 / self.tpi)
         return self
 
 

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field, model_validator
 
-from torquebook.records.base import Name, Positive, Record, Spread
+from torquebook.records.base import Disagreement, Name, Positive, Record, Spread
 
 
 class WrenchRecord(Record):
@@ -24,5 +24,5 @@ class WrenchRecord(Record):
     @model_validator(mode="after")
     def _in_order(self) -> WrenchRecord:
         if self.low >= self.high:
-            raise ValueError("low is not below high; write the ends of the scale")
+            raise Disagreement("low", "low is not below high; write the ends of the scale")
         return self

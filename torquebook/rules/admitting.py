@@ -113,7 +113,7 @@ class Vetting:
         except Unreadable as fault:
             return _found(FileCase(path, [_as_fault(fault, path)]))
         if read.record is None:
-            return _found(FileCase(path, read.faults))
+            return _found(FileCase(path, read.faults, read.data, read.positions))
         record = read.record
         _hold_to_schema(record.kind, read.data, path)
         lies = shelved(path, record.kind)
@@ -141,9 +141,8 @@ def _sorted(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
 def _as_fault(trouble: Unreadable, path: str) -> Fault:
     """Return why a file cannot be read as one of its faults, with its place."""
-    _, line, column = (
-        trouble.where.removeprefix(path).split(":") if trouble.where != path else "011"
-    )
+    spot = trouble.where.removeprefix(path) or ":1:1"
+    _, line, column = spot.split(":")
     return Fault(Place(path, int(line), int(column)), trouble.what, trouble.right, trouble.rule)
 
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from torquebook.catalogue.faults import shown
 from torquebook.catalogue.tidy import (
+    BLANK,
     SHELVES,
     SOURCE_ORDER,
     editor_line,
@@ -19,12 +21,11 @@ from torquebook.rules.engine import Remark, rule
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from torquebook.rules.basis.contributed import ContributedCase
+    from torquebook.rules.basis.contributed import ContributedCase, FileCase
 
 ID = re.compile(r"[a-z0-9]+(?:[.-][a-z0-9]+)*(?:/[a-z0-9]+(?:[.-][a-z0-9]+)*)*")
 ENDING = ".yaml"
 SCHEMA_LINE = re.compile(r"# yaml-language-server: \$schema=(\S+)")
-BLANK = "FILL IN"  # what a template of admit --new leaves open
 
 
 @rule(
@@ -54,7 +55,7 @@ def shelf_wrong(case: ContributedCase) -> Iterator[Remark]:
     if wanted and case.lies.root and case.lies.shelf != wanted:
         stem = case.lies.id.partition("/")[2] or case.lies.id
         yield Remark(
-            f"a {case.record.kind} in {case.lies.shelf}/",
+            f'the kind "{case.record.kind}" lies in {wanted}/, and this file in {case.lies.shelf}/',
             place=case.at("kind"),
             instead=f"{wanted}/{stem}{ENDING}",
         )
@@ -91,7 +92,11 @@ def id_unfit(case: ContributedCase) -> Iterator[Remark]:
         "-".join(re.findall(r"[a-z0-9.]+", part.casefold().strip("."))) or "record"
         for part in case.lies.id.split("/")
     )
-    yield Remark(f"the id {case.lies.id!a} from {path.name!a}", instead=f"{fit}{ENDING}")
+    if path.suffix == ENDING:
+        what = f"{case.lies.id!a} holds more than small letters, digits, hyphens and points"
+    else:
+        what = f"{path.name!a} does not end in {ENDING}"
+    yield Remark(what, instead=f"{fit}{ENDING}")
 
 
 @rule(
@@ -206,9 +211,9 @@ def _entry(entry: dict[str, object]) -> str:
     source="common practice",
     fires=f'name: "{BLANK}: what the joint is called"',
     passes='name: "cover"',
-    about=("record",),
+    about=("record", "file"),
 )
-def blank_unfilled(case: ContributedCase) -> Iterator[Remark]:
+def blank_unfilled(case: ContributedCase | FileCase) -> Iterator[Remark]:
     """Is every blank of the template filled in?
 
     Why
@@ -225,7 +230,11 @@ def blank_unfilled(case: ContributedCase) -> Iterator[Remark]:
     """
     for path, value in case.texts():
         if BLANK in value:
-            yield Remark("a blank of the template", place=case.at(*path), instead="the fact itself")
+            yield Remark(
+                f"{shown(value)} is a blank of the template",
+                place=case.at(*path),
+                instead="what the source prints, or no such key",
+            )
 
 
 FAMILY = (

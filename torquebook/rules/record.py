@@ -198,7 +198,11 @@ def fiction_unmarked(case: JointCase | JobCase | ContributedCase) -> Iterator[Re
     invented = case.held.record.source.kind == "invented"
     if invented and not INVENTED & set(re.findall(r"[^\W_]+", path)):
         place = case.at("source", "kind")
-        yield Remark("an invented record, and its path does not say so", place=place)
+        yield Remark(
+            "an invented record, and its path does not say so",
+            place=place,
+            instead="a folder called example or invented in its path",
+        )
 
 
 FAMILY = (

@@ -10,11 +10,13 @@ from torquebook.catalogue.designation import read_designation
 from torquebook.catalogue.lookup import near
 from torquebook.errors import NotUnderstood
 from torquebook.findings import Severity
+from torquebook.records.classes import StrengthClasses
 from torquebook.records.heads import Heads
 from torquebook.records.holes import TappingDrills
 from torquebook.records.nuts import NutClasses
 from torquebook.records.reuse import DragTable, Preference, ReuseRule
 from torquebook.records.table import Table
+from torquebook.records.threads import InchThreads
 from torquebook.rules.basis import say
 from torquebook.rules.engine import Remark, rule
 
@@ -99,6 +101,18 @@ def _(record: Heads, _case: ContributedCase) -> Iterator[Named]:
         yield ("sizes", index, "size"), head.size, read_designation
 
 
+@_named.register(StrengthClasses)
+def _(record: StrengthClasses, _case: ContributedCase) -> Iterator[Named]:
+    for index, entry in enumerate(record.classes):
+        yield ("classes", index, "name"), entry.name, read_class
+
+
+@_named.register(InchThreads)
+def _(record: InchThreads, _case: ContributedCase) -> Iterator[Named]:
+    for index, thread in enumerate(record.threads):
+        yield ("threads", index, "size"), thread.size, read_designation
+
+
 @_named.register(NutClasses)
 def _(record: NutClasses, _case: ContributedCase) -> Iterator[Named]:
     for index, nut in enumerate(record.classes):
@@ -126,7 +140,7 @@ def _title(case: ContributedCase, title: str) -> None:
     """Refuse a title that no rule of reuse has as its source."""
     titles = [held.record.source.title for held in case.library.all("reuse", ReuseRule)]
     if title not in titles:
-        raise NotUnderstood(title, "no source of a reuse rule", near(title, titles))
+        raise NotUnderstood(title, "no reuse rule has a source of this title", near(title, titles))
 
 
 @rule(
@@ -154,10 +168,11 @@ def record_again(case: ContributedCase) -> Iterator[Remark]:
     A user's record of a name that is ours covers ours, and is let pass.
     """
     for name, file in case.register.again(case.record, case.lies.id):
+        here = file == case.lies.id
         yield Remark(
-            f"{name.said} stands in {file} already",
+            f"{name.said} stands {'twice in this file' if here else f'in {file} already'}",
             place=case.at(*name.path),
-            instead=f"a change to {file}, or another {name.path[-1]}",
+            instead="one of the two" if here else f"a change to {file}, or another {name.path[-1]}",
             severity=None if name.unique else Severity.ASK,
         )
 

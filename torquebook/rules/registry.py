@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from torquebook.errors import NotUnderstood
 from torquebook.rules import (
     again,
+    columns,
     entry,
     filing,
     length,
@@ -37,7 +38,7 @@ if TYPE_CHECKING:
 FAMILIES = (
     entry, slip, load, rows, stages, turn, thread, mating, length, again, order, wrench,
     spec, positions, record, work,
-    writing, shape, filing, sourcing, references, printed,
+    writing, shape, filing, sourcing, references, printed, columns,
 )  # fmt: skip
 RULES: dict[str, Rule] = {rule.slug: rule for family in FAMILIES for rule in family.FAMILY}
 

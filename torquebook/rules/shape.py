@@ -127,7 +127,7 @@ def value_empty(case: FileCase) -> Iterator[Remark]:
     "value-unlisted",
     Severity.STOP,
     source=SCHEMA,
-    fires='fastener: {thread: "M8", features: [strech]}',
+    fires='fastener: {thread: "M8", features: [strecht]}',
     passes='fastener: {thread: "M8", features: [stretch]}',
     about=("file",),
 )

@@ -65,7 +65,7 @@ def source_incomplete(case: ContributedCase) -> Iterator[Remark]:
             yield Remark(
                 f"a source of the kind {source.kind} without {what}",
                 place=case.at("source", "kind" if left_out else key),
-                instead=f'{key}: "{what}"',
+                instead=f'write {key}: with {what}, or "{UNSAID}"' if left_out else what,
                 severity=Severity.ASK if left_out else Severity.NOTE,
             )
 
@@ -156,7 +156,7 @@ def memory_gates(case: ContributedCase) -> Iterator[Remark]:
     source = case.record.source
     if source.kind == "memory" and case.record.kind in GATING:
         yield Remark(
-            f"a {case.record.kind} from memory",
+            f"{case.record.kind} from memory",
             place=case.at("source", "kind"),
             instead="a source in print, or no record",
         )

@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "722117d70307b2c1"
+STAMP = "c476259275ae9cef"

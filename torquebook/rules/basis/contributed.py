@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from torquebook.catalogue.faults import place_of
 from torquebook.catalogue.strict import KEY
 from torquebook.findings import Place
 from torquebook.rules.basis.records import HeldCase
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from torquebook.catalogue.faults import Fault
     from torquebook.catalogue.library import Held, Library
     from torquebook.catalogue.register import Register
-    from torquebook.catalogue.strict import ValuePath
+    from torquebook.catalogue.strict import Positions, ValuePath
     from torquebook.records.base import Record
 
 
@@ -29,17 +30,38 @@ class FileCase:
     file : str
         Its name, as it stands in messages.
     faults : sequence of Fault
+    data, positions : optional
+        What it holds, and where, if it can be read.
     """
 
     joint = ""
 
-    def __init__(self, file: str, faults: Sequence[Fault]) -> None:
+    def __init__(
+        self,
+        file: str,
+        faults: Sequence[Fault],
+        data: Any = None,
+        positions: Positions | None = None,
+    ) -> None:
         self.file = file
         self.faults = faults
+        self.data = data
+        self.positions = positions or {}
 
     def place_of(self, column: str) -> Place:  # noqa: ARG002 - a file has no columns
         """Return where the file begins."""
         return Place(self.file, 1)
+
+    def at(self, *path: str | int) -> Place:
+        """Return the place of a value."""
+        return place_of(path, self.positions, self.file)
+
+    def texts(self) -> Iterator[tuple[ValuePath, str]]:
+        """Yield the path of every text that no fault speaks of, and the text."""
+        spoken_of = {fault.place for fault in self.faults}
+        for path, text in _texts(self.data, ()):
+            if self.at(*path) not in spoken_of:
+                yield path, text
 
     def said(self, slug: str) -> Iterator[Remark]:
         """Yield what the reader says under the name of a rule."""
@@ -95,6 +117,10 @@ class ContributedCase(HeldCase):
     def text(self) -> str:
         """The file as it stands."""
         return self.held.text
+
+    def place_of(self, column: str) -> Place:  # noqa: ARG002 - as above
+        """Return where the file begins, for what is wrong with all of it."""
+        return Place(str(self.held.path), 1)
 
     def key(self, *path: str | int) -> Place:
         """Return the place of a key, where ``at`` gives that of its value."""
