@@ -16,7 +16,7 @@ LAYERS = {
     "catalogue": 5,
     "plans": 6, "answers": 6,
     "rules": 7, "reuse": 7,
-    "jobs": 8,
+    "jobs": 8, "quiz": 8,
     "render": 9,
     "cli": 10,
 }  # fmt: skip

@@ -17,8 +17,24 @@ Conventions
   beyond, and ``form`` tells on which side they are open.
 """
 
-from torquebook.notation.reading import read
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from torquebook.notation.stages import Angle, Form, Slacken, Stage, Torque, Wait
 from torquebook.notation.writing import write
 
+if TYPE_CHECKING:
+    from torquebook.notation.reading import read
+
 __all__ = ["Angle", "Form", "Slacken", "Stage", "Torque", "Wait", "read", "write"]
+
+
+def __getattr__(name: str) -> Any:
+    """Return the reader; who only writes stages does not wait for its patterns."""
+    if name != "read":
+        raise AttributeError(f"module {__name__} has no attribute {name}")
+    from torquebook.notation import reading  # noqa: PLC0415 - as the docstring says
+
+    found = globals()["read"] = reading.read
+    return found

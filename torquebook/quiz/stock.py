@@ -1,0 +1,183 @@
+"""What questions are drawn from: the book's records that a level knows and that bear a key.
+
+A key rests on nothing from memory and nothing invented; ``founded`` says so of a source.
+All of it is looked up once for each book.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from math import pi
+from typing import TYPE_CHECKING, NamedTuple
+
+from torquebook.catalogue.defaults import STAINLESS, bearing_mm
+from torquebook.errors import TorquebookError
+from torquebook.mechanics.preload import preload_from_torque, torque_from_preload
+from torquebook.mechanics.strength import proof_load
+from torquebook.quiz.levels import CLASSES, may_meet
+
+if TYPE_CHECKING:
+    from torquebook.catalogue.book import Book
+    from torquebook.catalogue.shelves import HeadSize, Hole, StrengthClass, Thread
+
+
+class Unfounded(TorquebookError):
+    """A question whose key would rest on a value from memory or on invented data."""
+
+
+def founded(source: str) -> bool:
+    """Return whether a source bears a key: it is neither invented nor from memory."""
+    said = source.casefold()
+    return not said.startswith(("memory", "invented")) and "from memory" not in said
+
+
+class Size(NamedTuple):
+    """A thread with what is worked out of it.
+
+    Parameters
+    ----------
+    thread : Thread
+    d2_mm, d3_mm : float
+    area_mm2, shank_mm2 : float
+        Stress area, and the area of the nominal diameter.
+    bearing_mm : float or None
+        Effective diameter for friction under a hexagon head in a medium hole; None where no
+        standard lists the head for this very thread.
+    sources : tuple of str
+        Of the thread, and of head and hole where there is a bearing face.
+    head : HeadSize or None
+        The hexagon head that a standard lists for this very thread.
+    hole : Hole or None
+    """
+
+    thread: Thread
+    d2_mm: float
+    d3_mm: float
+    area_mm2: float
+    shank_mm2: float
+    bearing_mm: float | None
+    sources: tuple[str, ...]
+    head: HeadSize | None
+    hole: Hole | None
+
+    @property
+    def name(self) -> str:
+        """The thread's size."""
+        return self.thread.size
+
+
+@lru_cache(maxsize=32)
+def sizes(book: Book, level: int) -> tuple[Size, ...]:
+    """Return the threads of a level, smaller ones first.
+
+    Raises
+    ------
+    Unfounded
+        If the book has none that bears a key.
+    """
+    found = [one for one in book.threads() if may_meet(level, one) and founded(one.source)]
+    found.sort(key=lambda one: (one.family != "metric", one.d_mm, -one.pitch_mm))
+    if not found:
+        raise Unfounded("every thread of this level is from memory or invented in this book")
+    return tuple(_size(book, one) for one in found)
+
+
+def _size(book: Book, thread: Thread) -> Size:
+    # Heads and holes of inch threads are in no table of the book.
+    metric = thread.family == "metric"
+    head, hole = (book.head("", thread), book.hole(thread.d_mm)) if metric else (None, None)
+    head = head if head and head.size == thread.size and founded(head.source) else None
+    hole = hole if hole and founded(hole.source) else None
+    seat = None
+    sources = [thread.source]
+    if head and hole:
+        seat = bearing_mm(book, thread, head)
+        sources += [head.source, hole.source]
+    return Size(
+        thread, thread.d2_mm, thread.d3_mm, thread.stress_area_mm2, pi / 4 * thread.d_mm**2,
+        seat, tuple(sources), head, hole,
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=32)
+def seated(book: Book, level: int) -> tuple[Size, ...]:
+    """Return the threads of a level whose friction under a hexagon head can be worked out."""
+    found = tuple(size for size in sizes(book, level) if size.bearing_mm)
+    if not found:
+        raise Unfounded("no head of this level has a bearing face that bears a key in this book")
+    return found
+
+
+@lru_cache(maxsize=1024)
+def classes(book: Book, level: int, thread: Thread) -> tuple[StrengthClass, ...]:
+    """Return the strength classes of a level that are listed for a thread, weakest first.
+
+    Raises
+    ------
+    Unfounded
+        If the book has none that bears a key.
+    """
+    listed = book.strengths(thread.family, thread.d_mm)
+    found = [one for one in listed if one.name in CLASSES[level] and founded(one.source)]
+    if not found:
+        raise Unfounded(f"no class of {thread.size} bears a key in this book")
+    return tuple(found)
+
+
+@lru_cache(maxsize=1024)
+def proved(book: Book, level: int, thread: Thread) -> tuple[StrengthClass, ...]:
+    """Return the classes whose standard prints a stress under proof load; stainless has none."""
+    found = tuple(one for one in classes(book, level, thread) if one.standard != STAINLESS)
+    if not found:
+        raise Unfounded(f"no proof load of {thread.size} bears a key in this book")
+    return found
+
+
+def same_class(book: Book, level: int, size: Size, like: StrengthClass) -> StrengthClass:
+    """Return a class for another size; the weakest one where that size does not have it."""
+    every = classes(book, level, size.thread)
+    return next((one for one in every if one.name == like.name), every[0])
+
+
+@lru_cache(maxsize=1024)
+def next_size(book: Book, level: int, size: Size) -> Size:
+    """Return the row of the next size that a slip of the eye reads: the larger one, or the last."""
+    own = size.thread
+    like = [
+        one for one in (seated if size.bearing_mm else sizes)(book, level)
+        if one.thread.family == own.family
+        and (one.thread.series == "fine") == (own.series == "fine")
+    ]  # fmt: skip
+    larger = [one for one in like if one.thread.d_mm > own.d_mm]
+    smaller = [one for one in like if one.thread.d_mm < own.d_mm]
+    return larger[0] if larger else (smaller or [size])[-1]
+
+
+def other_class(book: Book, level: int, thread: Thread, own: StrengthClass) -> StrengthClass | None:
+    """Return the class whose row stands next to a class's, None where the level knows one only."""
+    every = classes(book, level, thread)
+    at = every.index(own)
+    beside = [
+        one for one in (*every[at + 1 :], *every[:at][::-1]) if one.proof_mpa != own.proof_mpa
+    ]
+    return beside[0] if beside else None
+
+
+@lru_cache(maxsize=4096)
+def proof_n(size: Size, strength: StrengthClass) -> float:
+    """Return the proof load of a size in a class [N]."""
+    return proof_load(size.area_mm2, strength.proof_mpa)
+
+
+@lru_cache(maxsize=4096)
+def nm_per_kn(size: Size, mu: float) -> float:
+    """Return the torque for one kN of preload, at a friction of thread and head alike [N·m]."""
+    seat = size.bearing_mm or 0.0
+    return torque_from_preload(1000.0, size.thread.pitch_mm, size.d2_mm, mu, mu, seat)
+
+
+@lru_cache(maxsize=4096)
+def preload_per_nm(size: Size, mu: float) -> float:
+    """Return the preload for one N·m of torque, at a friction of thread and head alike [N]."""
+    seat = size.bearing_mm or 0.0
+    return preload_from_torque(1.0, size.thread.pitch_mm, size.d2_mm, mu, mu, seat)
