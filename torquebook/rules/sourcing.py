@@ -28,6 +28,12 @@ GATING: Final = frozenset({
     "prevailing torques", "joint", "job",
 })  # fmt: skip
 _YEAR: Final = re.compile(r"\b(?:19|20)\d\d\b", re.ASCII)
+#: What was done to an edition later, with its year: that of no other edition.
+_LATER: Final = re.compile(
+    r"\b(?:chang|reprint|amend|correct|corrig|reaffirm|incorporat)\w*"
+    r"(?:(?!and (?:19|20)\d\d)[^;]){1,40}?\b(?:19|20)\d\d\b",
+    re.ASCII | re.IGNORECASE,
+)
 #: A standard with its year, as "ISO 898-1:2009" or "ISO 898-1, 2009".
 _DATED: Final = re.compile(r"\b([A-Z]{2,6} [A-Z]?[\d.]+(?:-\d+)*)(?::| ?\(|, )((?:19|20)\d\d)\b")
 
@@ -99,7 +105,8 @@ def editions_mixed(case: ContributedCase) -> Iterator[Remark]:
     Known gaps
     ----------
     Seen are the record's own edition, several years in one edition, and a year behind the same
-    standard's number elsewhere in the record; comments and provenance are not looked at.
+    standard's number elsewhere in the record; comments and provenance are not looked at. The year
+    behind a word such as change, reprint or corrected is taken for that of no second edition.
     """
     source = case.record.source
     own = getattr(case.record, "edition", source.edition)
@@ -108,9 +115,10 @@ def editions_mixed(case: ContributedCase) -> Iterator[Remark]:
         message = f'the record says edition "{own}", its source "{source.edition}"'
         yield Remark(message, place=place, instead="the edition that was read")
     years = dict.fromkeys(_YEAR.findall(source.edition))
-    if len(years) > 1:
+    editions = dict.fromkeys(_YEAR.findall(_LATER.sub("", source.edition)))
+    if len(editions) > 1:
         yield Remark(
-            f"one edition of {len(years)} years: {', '.join(years)}",
+            f"one edition of {len(editions)} years: {', '.join(editions)}",
             place=place,
             instead="one record for each edition",
             severity=Severity.ASK,
