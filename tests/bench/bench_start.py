@@ -48,8 +48,11 @@ LARGE: dict[str, tuple[list[str], float | None]] = {
 MOST_TO_BUILD = 2.0
 BUILDS = 3
 STRICTLY = (
-    "import sys; from pathlib import Path; from torquebook.catalogue.reading import vet_file\n"
-    "assert all(vet_file(path)[0] for path in Path(sys.argv[1]).rglob('*.yaml'))"
+    "import sys; from pathlib import Path\n"
+    "from torquebook.catalogue.plaintext import read_text\n"
+    "from torquebook.catalogue.reading import vet_text\n"
+    "files = Path(sys.argv[1]).rglob('*.yaml')\n"
+    "assert all(vet_text(read_text(path), str(path))[0] for path in files)"
 )
 
 

@@ -10,7 +10,7 @@ from first_faults import read_record
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from torquebook.catalogue.reading import vet_file, vet_text
+from torquebook.catalogue.reading import vet_text
 from torquebook.errors import Unreadable
 from torquebook.records.classes import StrengthClasses
 
@@ -135,7 +135,7 @@ def test_all_faults_at_once(classes_text: str, tmp_path: Path) -> None:
     path = tmp_path / "x.yaml"
     text = classes_text.replace('"8.8"', "8.8").replace('"10.9"', "10.9").replace('"2013"', "2013")
     path.write_text(text, encoding="utf-8")
-    record, faults = vet_file(path)
+    record, faults = vet_text(text, str(path))
     assert record is None
     assert [fault.place.line for fault in faults] == [5, 10, 11]
     with pytest.raises(Unreadable, match=r"x\.yaml:5:10: 2013 is read .* \(and 2 more faults\)"):

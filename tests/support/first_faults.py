@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from torquebook.catalogue.layers import record_id, vet_folder
 from torquebook.catalogue.plaintext import read_text
-from torquebook.catalogue.reading import vet_file
+from torquebook.catalogue.reading import vet_text
 from torquebook.catalogue.store.scanning import scan
 from torquebook.catalogue.strict import load
 from torquebook.errors import first_of
@@ -26,7 +26,7 @@ def load_file(path: Path) -> tuple[Any, Positions]:
 
 def read_record(path: Path) -> Record:
     """Return one record; raises ``Unreadable`` at its first fault."""
-    record, faults = vet_file(path)
+    record, faults = vet_text(read_text(path), str(path))
     if record is None:
         raise first_of([fault.raised for fault in faults])
     return record

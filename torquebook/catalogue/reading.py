@@ -16,13 +16,11 @@ from torquebook.catalogue.faults import (
     without_misspelt,
 )
 from torquebook.catalogue.lookup import near
-from torquebook.catalogue.plaintext import read_text
 from torquebook.catalogue.strict import load
 from torquebook.records import KINDS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-    from pathlib import Path
 
     from torquebook.catalogue.strict import Positions, ValuePath
     from torquebook.records.base import Record
@@ -51,13 +49,13 @@ class Reading(NamedTuple):
     positions: Positions
 
 
-def vet_file(path: Path) -> tuple[Record | None, tuple[Fault, ...]]:
-    """Read one record; give all its faults at once.
+def vet_text(text: str, name: str) -> tuple[Record | None, tuple[Fault, ...]]:
+    """Read one record from text; give all its faults at once.
 
     Parameters
     ----------
-    path : Path
-        A YAML file.
+    text, name : str
+        YAML, and the name of the file that it stands in.
 
     Returns
     -------
@@ -67,13 +65,8 @@ def vet_file(path: Path) -> tuple[Record | None, tuple[Fault, ...]]:
     Raises
     ------
     Unreadable
-        If the file is no YAML that the strict reader takes.
+        If the text is no YAML that the strict reader takes.
     """
-    return vet_text(read_text(path), str(path))
-
-
-def vet_text(text: str, name: str) -> tuple[Record | None, tuple[Fault, ...]]:
-    """Read one record from text, as ``vet_file``."""
     return reading(text, name)[:2]
 
 
@@ -83,7 +76,7 @@ def reading(text: str, name: str) -> Reading:
     Raises
     ------
     Unreadable
-        As ``vet_file``.
+        As ``vet_text``.
     """
     data, positions = load(text, name)
     faults = list(_empty(data, positions, name))
