@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from torquebook.catalogue.changes import changes_since
+from torquebook.catalogue.contributed import contributed
 from torquebook.catalogue.places import specs_root
 from torquebook.errors import Unreadable
 
@@ -80,6 +81,34 @@ def test_a_new_file_is_a_change(git: Git) -> None:
     found = changes_since("HEAD", ["specs"])
     assert found.files == ("specs/joints/new.yaml",)
     assert found.alike == (str(FLYWHEEL), "specs/joints/new.yaml")
+
+
+def test_what_changed_is_what_is_looked_at_without_it(git: Git) -> None:
+    """Settings, caches, plans and what lies behind a link are no records, wherever they lie."""
+    git("mv", "specs/friction", "specs/kept")
+    git("commit", "--quiet", "--all", "--message=other folder")
+    Path("specs/kept").rename("kept")
+    Path("specs/kept").symlink_to("../kept")
+    for name in (
+        ".github/workflows/x.yml",
+        "specs/.old/joints/x.yaml",
+        "specs/joints/plans/x.yaml",
+    ):
+        path = Path(name)
+        path.parent.mkdir(parents=True)
+        shutil.copy(FLYWHEEL, path)
+    change(FLYWHEEL, "count: 8", "count: 6")
+    found = set(changes_since("HEAD", ["."]).files)
+    assert {str(FLYWHEEL), JOB, "kept/oiled.yaml"} <= found
+    assert found <= set(contributed(["."]))
+
+
+def test_a_file_that_is_named_is_looked_at(git: Git) -> None:
+    """As without a revision, a file that is named itself may lie anywhere."""
+    assert git
+    Path("specs/plans/front.yaml").write_text("kind: joint\n", encoding="utf-8")
+    assert changes_since("HEAD", ["specs"]).files == ()
+    assert changes_since("HEAD", ["specs/plans/front.yaml"]).files == ("specs/plans/front.yaml",)
 
 
 def test_what_was_renamed_is_missed_under_its_old_name(git: Git) -> None:

@@ -7,7 +7,13 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from torquebook.catalogue.contributed import Shelved, contributed, contributed_text, shelved
+from torquebook.catalogue.contributed import (
+    Shelved,
+    contributed,
+    contributed_text,
+    found_below,
+    shelved,
+)
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:
@@ -45,6 +51,43 @@ def test_what_is_named_twice_comes_once(book: Path) -> None:
     named = ["specs/joints/readme.txt", "specs/joints/a.yml", "specs/joints"]
     assert book.is_dir()
     assert list(contributed(named)) == [*named[:2], "specs/joints/pump/cover.yaml"]
+
+
+@pytest.mark.parametrize(
+    "path",
+    ["./specs", "specs//", ".//specs/.", "specs/../specs", ".", "./specs/joints/../joints/a.yml"],
+)
+def test_a_file_has_one_name(book: Path, path: str) -> None:
+    """However a path is typed, what lies below it is called as if it were typed plainly."""
+    assert book.is_dir()
+    plain = list(contributed(["specs"]))
+    found = list(contributed([path]))
+    assert found
+    assert set(found) <= set(plain)
+    assert list(contributed([path, "specs", str(book / "specs")])) == [
+        *found,
+        *(name for name in plain if name not in found),
+        *(str(book / name) for name in plain),
+    ]
+
+
+def test_no_path(book: Path) -> None:
+    """An empty name is no folder, least of all the current one."""
+    assert book.is_dir()
+    with pytest.raises(Unreadable, match="no such file or folder"):
+        list(contributed([""]))
+
+
+def test_what_is_found_below_a_folder(book: Path) -> None:
+    """Of a path it can be said whether the file would be found, without looking for it."""
+    (book / "specs/linked").symlink_to("joints")
+    (book / "specs/linked.yaml").symlink_to("joints/a.yml")
+    found = set(contributed(["."]))
+    every = [path.relative_to(book).as_posix() for path in book.rglob("*") if path.is_file()]
+    every += ["specs/linked/a.yml", "specs/joints/plans/.x/a.yaml"]
+    assert {name for name in every if found_below(".", name)} == found
+    assert len(found) == 4 < len(every)
+    assert found_below("specs", "joints/gone.yaml")
 
 
 def test_no_such_path(book: Path) -> None:

@@ -8,7 +8,7 @@ import subprocess
 from collections import defaultdict
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
-from torquebook.catalogue.contributed import ENDINGS, contributed_text, shelved
+from torquebook.catalogue.contributed import contributed_text, found_below, shelved
 from torquebook.catalogue.index import name_of
 from torquebook.catalogue.lookup import plain
 from torquebook.catalogue.reading import reading
@@ -121,7 +121,7 @@ def _changed(folder: str, base: str, only: str) -> Iterator[str]:
     new = ("ls-files", "--others", "--exclude-standard", "-z", "--", only)
     for words in (listed, new):
         for name in _parts(_git(folder, *words, right=_INSIDE)):
-            if name.endswith(ENDINGS) and "plans" not in name.split("/")[:-1]:
+            if only != "." or found_below(folder, name):
                 yield name
 
 
@@ -194,5 +194,5 @@ def _holding(root: str, names: set[str], where: str) -> set[str]:
 
 
 def _records(root: str, found: Iterable[str]) -> set[str]:
-    """Return files as seen from here; those in the folder of plans are no records."""
-    return {os.path.relpath(f"{root}/{name}") for name in found if not name.startswith("plans/")}
+    """Return files as seen from here, those only that are records."""
+    return {os.path.relpath(f"{root}/{name}") for name in found if found_below(root, name)}

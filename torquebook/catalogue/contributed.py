@@ -43,7 +43,7 @@ def contributed(paths: Iterable[str]) -> Iterator[str]:
     Parameters
     ----------
     paths : iterable of str
-        Files and folders, in any order; what is named twice comes once.
+        Files and folders, in any order; what is named twice, in whatever way, comes once.
 
     Raises
     ------
@@ -53,9 +53,10 @@ def contributed(paths: Iterable[str]) -> Iterator[str]:
     seen: set[str] = set()
     for path in paths:
         for name in _below(path) if os.path.isdir(path) else [_existing(path)]:  # noqa: PTH112 - a hundred thousand are named in a row
-            if name not in seen:
-                seen.add(name)
-                yield name
+            one = os.path.normpath(name)
+            if one not in seen:
+                seen.add(one)
+                yield one
 
 
 def _existing(path: str) -> str:
@@ -74,7 +75,7 @@ def _below(folder: str) -> list[str]:
             with os.scandir(here) as entries:
                 for entry in entries:
                     if entry.is_dir(follow_symlinks=False):
-                        if entry.name not in OTHER_FOLDERS and not entry.name.startswith("."):
+                        if _looked_into(entry.path):
                             waiting.append(entry.path)
                     elif entry.name.endswith(ENDINGS):
                         found.append(entry.path)
@@ -82,6 +83,28 @@ def _below(folder: str) -> list[str]:
             what = f"cannot be read ({fault.strerror})"
             raise Unreadable(here, what, "name a folder that can") from fault
     return sorted(found)
+
+
+def _looked_into(folder: str) -> bool:
+    """Whether records are looked for in a folder that lies below one that is named."""
+    name = folder.rpartition("/")[2]
+    return name not in OTHER_FOLDERS and not name.startswith(".")
+
+
+def found_below(folder: str, name: str) -> bool:
+    """Whether :func:`contributed` finds a file below a folder, by its path from there.
+
+    Parameters
+    ----------
+    folder, name : str
+        The file need not be there any more.
+    """
+    here = folder
+    for part in name.split("/")[:-1]:
+        here = f"{here}/{part}"
+        if not _looked_into(here) or os.path.islink(here):  # noqa: PTH114 - as above
+            return False
+    return name.endswith(ENDINGS)
 
 
 def shelved(path: str, kind: str = "") -> Shelved:
