@@ -12,6 +12,7 @@ import os
 import shutil
 from codecs import BOM_UTF8
 from collections import Counter
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 from torquebook.catalogue.contributed import contributed_text
@@ -133,6 +134,9 @@ def mend_file(path: str) -> Mended:
     except OSError as fault:
         what = f"cannot be written ({fault.strerror})"
         raise Unreadable(path, what, "look who may write it") from fault
+    finally:
+        with suppress(OSError):  # it is there only where it could not take the file's place
+            os.unlink(beside)  # noqa: PTH108 - as above
     return found
 
 
