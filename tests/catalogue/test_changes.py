@@ -57,7 +57,7 @@ def change(path: Path, old: str, new: str) -> None:
 def test_nothing_changed(git: Git) -> None:
     """Without a change there is nothing to look at."""
     assert git
-    assert changes_since("HEAD", ["specs"]) == ((), ())
+    assert changes_since("HEAD", ["specs"]) == ((), (), (), False)
 
 
 def test_a_joint_and_the_job_that_names_it(git: Git) -> None:
@@ -66,6 +66,7 @@ def test_a_joint_and_the_job_that_names_it(git: Git) -> None:
     change(FLYWHEEL, "count: 8", "count: 6")
     found = changes_since("HEAD", ["specs"])
     assert found.files == (JOB, str(FLYWHEEL))
+    assert (found.changed, found.dependent) == ((str(FLYWHEEL),), (JOB,))
     assert found.alike == (str(FLYWHEEL),)
     assert changes_since("main", [str(FLYWHEEL)]).files == (JOB, str(FLYWHEEL))
 
@@ -135,7 +136,9 @@ def test_only_the_sizes_that_changed_are_asked_for(git: Git) -> None:
 def test_what_was_taken_out_is_missed(git: Git) -> None:
     """A job that names a joint which is gone is looked at."""
     git("rm", "--quiet", str(FLYWHEEL))
-    assert changes_since("HEAD", ["specs"]).files == (JOB,)
+    assert changes_since("HEAD", ["specs"])[:2] == ((), (JOB,))
+    Path(JOB).unlink()
+    assert changes_since("HEAD", ["specs"]) == ((), (), (), True)
 
 
 def test_a_branch_is_compared_where_the_work_left_it(git: Git) -> None:
@@ -150,6 +153,8 @@ def test_a_branch_is_compared_where_the_work_left_it(git: Git) -> None:
     found = changes_since("main", ["specs"])
     assert "specs/joints/brigade/starter.yaml" in found.files
     assert str(FLYWHEEL) not in found.files
+    nothing = changes_since("main", ["specs/plans"])
+    assert (nothing.files, nothing.begun) == ((), True)
 
 
 def test_a_broken_record_is_a_change_with_what_depended_on_it(git: Git) -> None:

@@ -34,6 +34,17 @@ source: {kind: invented, title: "an example", provenance: "invented"}
 """
 
 
+UNTIDY_JOB = """\
+# yaml-language-server: $schema=../../schema/job.json
+kind: job
+name: "pump overhaul"
+title: "Overhaul of the pump"
+steps:
+  - joint: joints/example/pump-cover
+source: {kind: invented, title: "an example", provenance: "invented"}
+"""
+
+
 @pytest.fixture
 def book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, cli: Runner) -> Path:
     """Stand beside a folder of records with one joint in it."""
@@ -108,7 +119,9 @@ def test_every_format_into_a_file(book: Path, cli: Runner, form: str) -> None:
 def test_json_is_a_format(book: Path, cli: Runner) -> None:
     """``--json`` is the option of every command."""
     assert book.exists()
-    assert cli("admit", "--json", "specs").out == cli("admit", "--format", "json", "specs").out
+    said = cli("admit", "--format", "json", "specs").out
+    assert cli("admit", "--json", "specs").out == said
+    assert cli("admit", "--json", "--format", "json", "specs").out == said
 
 
 @pytest.mark.parametrize(
@@ -120,7 +133,19 @@ def test_json_is_a_format(book: Path, cli: Runner) -> None:
         (("--format", "xml", "specs"), "'xml' is not one of"),
         (("--changed-since", "HEAD", "specs"), "git says:"),
         (("--new", "bolt"), '"bolt": no kind of record; write'),
+        (("--changed-since", "", "specs"), "git says:"),
+        (("--new", ""), '"": no kind of record; write'),
         (("--new", "joint", "specs"), "--new takes no PATH"),
+        (
+            ("--new", "joint", "--format", "text", "--fix"),
+            "--new takes no --fix and no --format",
+        ),
+        (("--new", "joint", "--json"), "--new takes no --json"),
+        (("--new", "joint", "--changed-since", "main"), "--new takes no --changed-since"),
+        (
+            ("--json", "--format", "github", "specs"),
+            "--json is --format json; leave it or --format github out",
+        ),
         (("--out", "no/such/folder", "specs"), "cannot be written"),
     ],
 )
@@ -134,18 +159,24 @@ def test_what_cannot_be_used(book: Path, cli: Runner, words: tuple[str, ...], sa
     assert ran.err.startswith("torquebook: ")
 
 
-def test_changed_since(book: Path, cli: Runner) -> None:
-    """Only what changed is looked at, but against all names; nothing changed is clean."""
-    (book.parent / "old.yaml").write_text("kind: none\n", encoding="utf-8")
+def committed() -> None:
+    """Make the current folder a repository with all that is in it."""
     for words in (("init", "-q"), ("add", "."), ("commit", "-q", "-m", "x")):
         person = ("-c", "user.name=a", "-c", "user.email=a@example.org")
         command = ["git", *person, *words]
         subprocess.run(command, check=True)
+
+
+def test_changed_since(book: Path, cli: Runner) -> None:
+    """Only what changed is looked at, but against all names; nothing changed is clean."""
+    (book.parent / "old.yaml").write_text("kind: none\n", encoding="utf-8")
+    committed()
     ran = cli("admit", "--changed-since", "HEAD", "specs")
     assert (ran.code, ran.out.splitlines()[0]) == (0, "nothing found in 0 files")
+    assert ran.err == "torquebook: nothing differs from HEAD\n"
     shutil.copy(book, book.parent / "pump.yaml")
     ran = cli("admit", "--changed-since", "HEAD", "specs")
-    assert ran.code == 1
+    assert (ran.code, ran.err) == (1, "")
     assert '"pump cover" stands in joints/example/pump-cover already' in " ".join(ran.out.split())
     assert "old.yaml" not in ran.out
 
@@ -160,6 +191,48 @@ def test_fix(book: Path, cli: Runner) -> None:
     assert "specs/joints/example/pump-cover.yaml" in ran.err
     assert book.read_text(encoding="utf-8") == JOINT
     assert cli("admit", "--fix", "specs").err == ""
+
+
+def test_fix_leaves_alone_what_others_wrote(book: Path, cli: Runner) -> None:
+    """With ``--changed-since`` only what was changed is mended, not what depends on it."""
+    job = Path("specs/jobs/overhaul.yaml")
+    job.parent.mkdir()
+    job.write_text(UNTIDY_JOB, encoding="utf-8")
+    committed()
+    mistaken(book, "count: 4", "count: 6")
+    ran = cli("admit", "--fix", "--changed-since", "HEAD", "specs")
+    assert ran.code == 1
+    assert str(job) in ran.out
+    assert ran.err == ""
+    assert job.read_text(encoding="utf-8") == UNTIDY_JOB
+
+
+def test_fix_goes_on_behind_a_file_that_cannot_be_written(
+    book: Path, cli: Runner, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It is named, nothing is left beside it, the others are mended, and the run ends in 2."""
+    mistaken(book, '"8.8"', "8.8")
+    other = book.parent / "tight.yaml"
+    shutil.copy(book, other)
+    mistaken(other, "pump cover", "tight")
+    mistaken(other, "Cover of", "Tight")
+    spoilt, replace = book.read_bytes(), os.replace
+
+    def refuse(old: str, new: str) -> None:
+        if str(new).endswith(book.name):
+            raise OSError(28, "No space left on device")
+        replace(old, new)
+
+    monkeypatch.setattr(os, "replace", refuse)
+    ran = cli("admit", "--fix", "specs")
+    assert ran.code == 2
+    assert "pump-cover.yaml: cannot be written (No space left on device)" in " ".join(
+        ran.err.split()
+    )
+    assert "8.8 is read as the number 8.8" in " ".join(ran.out.split())
+    assert book.read_bytes() == spoilt
+    assert 'strength_class: "8.8"' in other.read_text(encoding="utf-8")
+    assert sorted(path.name for path in book.parent.iterdir()) == [book.name, other.name]
 
 
 def test_a_new_record(book: Path, cli: Runner) -> None:

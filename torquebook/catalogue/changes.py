@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 _SECONDS: Final = 60
 _AT_ONCE: Final = 200  # names that are searched for at once
 _INSIDE: Final = "run it inside the repository"
+_KNOWN: Final = "name a branch, tag or commit that this repository has (CI: fetch its history)"
 _SPACE: Final = "[ _-]+"
 EVERYWHERE: Final = "*.yaml"
 #: By kind of a record that is asked for as a whole, the records that ask for it.
@@ -34,14 +35,25 @@ class Changes(NamedTuple):
 
     Parameters
     ----------
-    files : tuple of str
-        What was changed or added, and what depends on that or on what was taken out; sorted.
-    alike : tuple of str
-        The records among which one of the same name or title may be.
+    changed : tuple of str
+        What was changed or added; sorted.
+    dependent : tuple of str
+        What was not, but depends on that or on what was taken out; sorted.
+    alike : tuple of str or None
+        The records among which one of the same name or title may be; None for all.
+    begun : bool
+        False where the revision is HEAD itself, and nothing differs from it.
     """
 
-    files: tuple[str, ...]
-    alike: tuple[str, ...]
+    changed: tuple[str, ...]
+    dependent: tuple[str, ...]
+    alike: tuple[str, ...] | None
+    begun: bool = True
+
+    @property
+    def files(self) -> tuple[str, ...]:
+        """All that is to be looked at."""
+        return tuple(sorted((*self.changed, *self.dependent))) if self.dependent else self.changed
 
 
 def changes_since(revision: str, paths: Sequence[str]) -> Changes:
@@ -59,27 +71,32 @@ def changes_since(revision: str, paths: Sequence[str]) -> Changes:
     Unreadable
         If a path lies in no repository, or the revision is none of it.
     """
-    files: set[str] = set()
+    changed: set[str] = set()
+    dependent: set[str] = set()
+    begun = False
     asked: defaultdict[tuple[str, str], set[str]] = defaultdict(set)
     called: defaultdict[str, set[str]] = defaultdict(set)
     for path in paths:
         folder = path if os.path.isdir(path) else os.path.dirname(path) or "."  # noqa: PTH112, PTH120 - as contributed()
         only = "." if folder == path else os.path.basename(path)  # noqa: PTH119 - as above
         base = _base(folder, revision)
+        begun = begun or base != _commit(folder, "HEAD")
         for name in _changed(folder, base, only):
-            changed = os.path.relpath(f"{folder}/{name}")
-            if os.path.lexists(changed):
-                files.add(changed)
-            now, before = _record_now(changed), _record_before(folder, base, name)
+            begun = True
+            file = os.path.relpath(f"{folder}/{name}")
+            if os.path.lexists(file):
+                changed.add(file)
+            now, before = _record_now(file), _record_before(folder, base, name)
             if known := now or before:
-                lies = shelved(changed, known.kind)
+                lies = shelved(file, known.kind)
                 for where, names in _asked_by(now, before, lies.id):
                     asked[lies.root, where] |= names
                 called[lies.root].update(_called(known, lies.id))
     for (root, where), names in asked.items():
-        files |= _holding(root, names, where)
-    alike = (_named(root, names) for root, names in called.items())
-    return Changes(tuple(sorted(files)), tuple(sorted(set().union(*alike))))
+        dependent |= _holding(root, names, where)
+    alike = [name for root, names in called.items() for name in _named(root, names)]
+    others = tuple(sorted(dependent - changed))
+    return Changes(tuple(sorted(changed)), others, tuple(sorted(set(alike))), begun)
 
 
 def _git(folder: str, *words: str, right: str, may_find: bool = False) -> str:
@@ -104,14 +121,16 @@ def _parts(answer: str) -> list[str]:
     return answer.split("\0")[:-1]
 
 
+def _commit(folder: str, revision: str) -> str:
+    """Return the commit that a revision stands for."""
+    words = ("rev-parse", "--verify", "--end-of-options", f"{revision}^{{commit}}")
+    return _git(folder, *words, right=_KNOWN).strip()
+
+
 def _base(folder: str, revision: str) -> str:
     """Return the commit at which the work left a revision."""
-    right = "name a branch, tag or commit that this repository has (CI: fetch its history)"
-    known = _git(
-        folder, "rev-parse", "--verify", "--end-of-options", f"{revision}^{{commit}}", right=right
-    )
-    commit = known.strip()
-    fork = _git(folder, "merge-base", commit, "HEAD", right=right, may_find=True)
+    commit = _commit(folder, revision)
+    fork = _git(folder, "merge-base", commit, "HEAD", right=_KNOWN, may_find=True)
     return fork.strip() or commit
 
 

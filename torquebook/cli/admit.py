@@ -9,8 +9,9 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 import click
+from click.core import ParameterSource
 
-from torquebook.catalogue.changes import changes_since
+from torquebook.catalogue.changes import Changes, changes_since
 from torquebook.catalogue.contributed import contributed, shelved
 from torquebook.catalogue.lookup import near
 from torquebook.catalogue.mending import mend_file
@@ -29,7 +30,7 @@ from torquebook.rules.admission import look_through
 from torquebook.rules.admitting import Vetting
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     from torquebook.rules.admission import Findings, Watch
 
@@ -57,8 +58,7 @@ LONG = 2000  # files that take longer than a person waits without a word
     "--format",
     "form",
     type=click.Choice(list(FORMATS)),
-    default="text",
-    show_default=True,
+    show_default="text",
     help="What the findings are written as; --json is --format json.",
 )
 @click.option("--out", metavar="FILE", default="", help="Write into FILE.")
@@ -67,51 +67,63 @@ LONG = 2000  # files that take longer than a person waits without a word
     "--changed-since",
     "revision",
     metavar="REV",
-    default="",
     help="Look only at what changed since a branch, tag or commit, and what depends on it.",
 )
 @click.option("--fix", is_flag=True, help="First mend quotes and the order of keys and lists.")
-@click.option("--new", "kind", metavar="KIND", default="", help="Write a template of a record.")
+@click.option("--new", "kind", metavar="KIND", help="Write a template of a record.")
 def command(
     paths: tuple[str, ...],
-    form: str,
+    form: str | None,
     out: str,
     fail_on: str,
-    revision: str,
-    kind: str,
+    revision: str | None,
+    kind: str | None,
     *,
     fix: bool,
     as_json: bool,
     plain: bool,
 ) -> Exit:
     """Parse, mend if asked to, look, render."""
-    if kind:
+    if kind is not None:
         return _new(kind, paths, out, plain=plain)
     if not paths:
         raise click.UsageError("no PATH: name a file or folder of records")
-    among = None
-    if revision:
-        files, among = changes_since(revision, paths)
-    else:
-        files = tuple(contributed(paths))
-    if not (files or revision):
-        right = "records end in .yaml and lie in folders such as joints/"
-        raise Unreadable(", ".join(paths), "no records there", right)
-    if fix:
-        _mend(files, plain=plain)
+    if as_json and form not in {None, "json"}:
+        raise click.UsageError(f"--json is --format json; leave it or --format {form} out")
+    wanted = _wanted(paths, revision, plain=plain)
+    all_mended = not fix or _mend(wanted.changed, plain=plain)
     collect_garbage()
-    with _progress(len(files)) as watch:
-        found = look_through(files, Vetting(among), watch)
+    with _progress(len(wanted.files)) as watch:
+        found = look_through(wanted.files, Vetting(wanted.alike), watch)
     paper = Paper(plain=plain) if out else terminal.paper(plain=plain)
-    terminal.pour(FORMATS["json" if as_json else form](found, paper), out, plain=plain)
+    render = FORMATS["json" if as_json else form or "text"]
+    terminal.pour(render(found, paper), out, plain=plain)
+    if not all_mended:
+        return Exit.UNUSABLE
     counts = Counter(finding.severity for finding in found.findings)
     return Exit.FINDINGS if reaches(counts, fail_on) else Exit.CLEAN
+
+
+def _wanted(paths: Sequence[str], revision: str | None, *, plain: bool) -> Changes:
+    """Return what is to be looked at; without a revision all of it counts as changed."""
+    if revision is not None:
+        changes = changes_since(revision, paths)
+        if not changes.begun:
+            terminal.complain(f"nothing differs from {revision}", plain=plain)
+        return changes
+    files = tuple(contributed(paths))
+    if not files:
+        right = "records end in .yaml and lie in folders such as joints/"
+        raise Unreadable(", ".join(paths), "no records there", right)
+    return Changes(files, (), None)
 
 
 def _new(kind: str, paths: tuple[str, ...], out: str, *, plain: bool) -> Exit:
     """Write the template of a record, never over one that is there."""
     if paths:
         raise click.UsageError("--new takes no PATH; name the file by --out")
+    if others := _given() - {"--new", "--out", "--ascii"}:
+        raise click.UsageError(f"--new takes no {' and no '.join(sorted(others))}")
     if kind not in KINDS:
         raise NotUnderstood(kind, "no kind of record", near(kind, KINDS, KINDS))
     if out and os.path.lexists(out):
@@ -121,17 +133,31 @@ def _new(kind: str, paths: tuple[str, ...], out: str, *, plain: bool) -> Exit:
     return Exit.CLEAN
 
 
-def _mend(files: tuple[str, ...], *, plain: bool) -> None:
-    """Mend what is mechanical, and say what; a file that cannot be read is found later."""
+def _given() -> set[str]:
+    """Return the options that stand on the command line."""
+    context = click.get_current_context()
+    every = (one for one in context.command.params if isinstance(one, click.Option))
+    typed = ParameterSource.COMMANDLINE
+    return {one.opts[0] for one in every if context.get_parameter_source(one.name or "") is typed}
+
+
+def _mend(files: Sequence[str], *, plain: bool) -> bool:
+    """Mend what is mechanical, and say what; return whether all that was mended is written.
+
+    A file that cannot be read is found later.
+    """
+    written = True
     for file in files:
         try:
             _, changes, left = mend_file(file)
         except Unreadable as trouble:
             if not trouble.rule:
-                raise
+                terminal.complain(str(trouble), plain=plain)
+                written = False
             continue
         for change in (*changes, *left):
             terminal.complain(f"{change.place}: {change.what}", plain=plain)
+    return written
 
 
 @contextmanager
