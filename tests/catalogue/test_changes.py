@@ -173,6 +173,17 @@ def test_from_inside_the_folder(git: Git, monkeypatch: pytest.MonkeyPatch) -> No
     assert found.files == ("../../jobs/brigade-overhaul.yaml", "flywheel.yaml")
 
 
+def test_in_a_hook_of_a_second_work_tree(git: Git, monkeypatch: pytest.MonkeyPatch) -> None:
+    """There git tells hooks of its folder, and nothing of the tree that they stand in."""
+    git("worktree", "add", "--quiet", "../second")
+    monkeypatch.chdir("../second")
+    (folder,) = Path("../copy/.git/worktrees").iterdir()
+    monkeypatch.setenv("GIT_DIR", str(folder.resolve()))
+    monkeypatch.delenv("GIT_WORK_TREE", raising=False)
+    change(FLYWHEEL, "count: 8", "count: 6")
+    assert changes_since("HEAD", ["specs"]).files == (JOB, str(FLYWHEEL))
+
+
 @pytest.mark.parametrize("revision", ["no-such-branch", "--output=x", "main:specs", ""])
 def test_no_such_revision(git: Git, revision: str) -> None:
     """What is no branch, tag or commit is said, and never taken for an option."""

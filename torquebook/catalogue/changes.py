@@ -107,6 +107,7 @@ def _git(folder: str, *words: str, right: str, may_find: bool = False) -> str:
             capture_output=True,
             check=False,
             timeout=_SECONDS,
+            env=_surroundings(),
         )
     except (OSError, ValueError, subprocess.TimeoutExpired) as fault:
         raise Unreadable(folder, f"git cannot be asked ({fault})", right) from fault
@@ -114,6 +115,15 @@ def _git(folder: str, *words: str, right: str, may_find: bool = False) -> str:
         said = os.fsdecode(run.stderr).strip().splitlines() or ["no answer"]
         raise Unreadable(folder, f"git says: {said[0]}", right)
     return os.fsdecode(run.stdout)
+
+
+def _surroundings() -> dict[str, str]:
+    """Return the environment without the repository that a hook is told of.
+
+    The folder says which it is; told of it alone, git takes any folder for the top of its work.
+    """
+    left_out = () if "GIT_WORK_TREE" in os.environ else ("GIT_DIR",)
+    return {name: value for name, value in os.environ.items() if name not in left_out}
 
 
 def _parts(answer: str) -> list[str]:
