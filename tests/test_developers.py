@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import re
 import shlex
+import shutil
+import subprocess
 from itertools import pairwise
 from pathlib import Path
 from typing import get_args
@@ -17,7 +20,7 @@ from torquebook.catalogue.book import Book
 from torquebook.catalogue.library import Library
 from torquebook.catalogue.mending import mended
 from torquebook.catalogue.reading import vet_text
-from torquebook.catalogue.tidy import SHELVES
+from torquebook.cli import run
 from torquebook.cli.admit import command as admit
 from torquebook.findings import Severity
 from torquebook.records.base import Source, SourceKind
@@ -87,7 +90,7 @@ def test_examples_for_other_repositories() -> None:
     """The hook that the guide names is there, and the workflow is one that others can call."""
     hooks, workflow = map(yaml.safe_load, SETTINGS)
     (hook,) = yaml.safe_load(HOOKS)
-    assert hooks["repos"][0]["hooks"] == [{"id": hook["id"]}]
+    assert hooks["repos"][0]["hooks"] == [{"id": hook["id"], "args": hook["args"]}]
     assert "folder" in workflow[True]["workflow_call"]["inputs"]  # YAML 1.1 reads "on" as true
     steps = workflow["jobs"]["admit"]["steps"]
     assert steps[0]["with"] == {"fetch-depth": 0}
@@ -100,17 +103,94 @@ def test_examples_for_other_repositories() -> None:
     assert steps[-1]["with"]["sarif_file"] in written
 
 
-def test_the_hook_looks_at_every_shelf() -> None:
-    """The hook is run on records of every shelf, and on no other file."""
+@pytest.mark.parametrize("base", ["main", ""])
+def test_the_workflow_looks_at_all_that_was_pushed(base: str, tmp_path: Path) -> None:
+    """Of a pull request it looks at what changed since its base, else at every record."""
+    job = yaml.safe_load(SETTINGS[1])["jobs"]["admit"]
+    assert job["env"]["BASE"] == "${{ github.base_ref }}"  # what GitHub sets for pull requests only
+    program = tmp_path / "torquebook"
+    program.write_text('#!/bin/sh\nprintf "%s\\n" "$*"\n', encoding="utf-8")
+    program.chmod(0o755)
+    path = f"{tmp_path}{os.pathsep}{os.environ['PATH']}"
+    told = {"PATH": path, "BASE": base, "FOLDER": "my specs", "GITHUB_STEP_SUMMARY": "page"}
+    steps = [step["run"] for step in job["steps"] if "torquebook admit" in step.get("run", "")]
+    since = f"--changed-since origin/{base} " if base else ""
+    commands = [["bash", "-e", "-c", step] for step in steps]
+    runs = [
+        subprocess.run(command, env=told, check=True, capture_output=True, text=True)
+        for command in commands
+    ]
+    assert [ran.stdout for ran in runs] == [
+        f"admit {since}--format github my specs\n",
+        f"admit {since}--fail-on never --format sarif --out admit.sarif my specs\n",
+        f"admit {since}--fail-on never --format markdown --out page my specs\n",
+    ]
+
+
+@pytest.fixture
+def shop(folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Stand in a repository with the guide's records; return the file of its joint."""
+    shutil.copytree(folder, tmp_path / "shop" / "specs")
+    monkeypatch.chdir(tmp_path / "shop")
+    git("init", "--quiet")
+    git("add", ".")
+    git("commit", "--quiet", "--message=records")
+    (joint,) = Path("specs/joints").rglob("*.yaml")
+    return joint
+
+
+def git(*words: str) -> None:
+    """Run git in the current folder."""
+    person = ("-c", "user.name=a", "-c", "user.email=a@example.org")
+    command = ["git", *person, *words]
+    subprocess.run(command, check=True)
+
+
+def hooked(capsys: pytest.CaptureFixture[str]) -> tuple[int, str, str]:
+    """Run the hook as it is run at a commit; return exit code and outputs."""
     (hook,) = yaml.safe_load(HOOKS)
-    files = re.compile(hook["files"])
-    for shelf in SHELVES.values():
-        assert files.search(f"specs/{shelf}/brigade/a.yaml")
-        assert files.search(f"{shelf}/a.yml")
-    for other in ("specs/plans/a.yaml", "joints.yaml", "myjoints/a.yaml", "specs/joints/a.csv"):
-        assert not files.search(other)
     assert hook["language"] == "python"
-    assert hook["types"] == ["yaml"]
+    assert hook["always_run"] is True
+    assert hook["pass_filenames"] is False
+    program, *words = [*shlex.split(hook["entry"]), *hook["args"]]
+    assert program == "torquebook"
+    code = run(words)
+    written = capsys.readouterr()
+    return int(code), " ".join(written.out.split()), written.err
+
+
+def test_the_hook_looks_at_what_changed(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A changed joint and the job that names it are looked at, and no more."""
+    text = shop.read_text(encoding="utf-8")
+    shop.write_text(text.replace("count: ", "count: 0"), encoding="utf-8")
+    code, out, _ = hooked(capsys)
+    assert code == 1
+    assert f"{shop}:" in out
+    assert "in 2 files" in out
+
+
+def test_the_hook_sees_what_was_taken_out(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A joint that is gone is missed by the job that names it."""
+    git("rm", "--quiet", str(shop))
+    code, out, _ = hooked(capsys)
+    assert code == 1
+    assert re.search(r"specs/jobs/\S+:\d+:\d+: STOP", out)
+
+
+def test_the_hooks_limits_are_as_the_guide_says(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """New files count before they are added; in a clean checkout there is nothing to look at."""
+    assert hooked(capsys)[::2] == (0, "torquebook: nothing differs from HEAD\n")
+    shutil.copy(shop, shop.with_name("again.yaml"))
+    assert hooked(capsys)[0] == 1
+    shutil.rmtree(".git")
+    git("init", "--quiet")
+    code, _, said = hooked(capsys)
+    assert code == 2
+    assert "git says:" in said
+    shutil.rmtree("specs")
+    assert hooked(capsys)[0] == 2
 
 
 def test_commands_in_the_guide_are_taken() -> None:
