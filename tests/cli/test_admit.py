@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import subprocess
 from pathlib import Path
@@ -49,6 +50,7 @@ source: {kind: invented, title: "an example", provenance: "invented"}
 def book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, cli: Runner) -> Path:
     """Stand beside a folder of records with one joint in it."""
     assert cli
+    monkeypatch.setenv("GITHUB_WORKSPACE", "")
     path = tmp_path / "specs" / "joints" / "example" / "pump-cover.yaml"
     path.parent.mkdir(parents=True)
     path.write_text(JOINT, encoding="utf-8")
@@ -114,6 +116,34 @@ def test_every_format_into_a_file(book: Path, cli: Runner, form: str) -> None:
         json.loads(shown.out)
     elif form == "junit":
         ET.fromstring(shown.out)  # noqa: S314 - our own
+
+
+def told_of(cli: Runner, form: str) -> list[str]:
+    """Return the files of the findings, run from inside the folder of records."""
+    out = cli("admit", "--format", form, "joints").out
+    if form == "github":
+        return re.findall(r"^::\w+ file=([^,]*),", out, re.MULTILINE)
+    found = json.loads(out)["runs"][0]["results"]
+    places = (one["locations"][0]["physicalLocation"]["artifactLocation"] for one in found)
+    return [place["uri"] for place in places]
+
+
+@pytest.mark.parametrize("form", ["github", "sarif"])
+def test_annotations_point_from_the_top_of_the_repository(
+    book: Path, cli: Runner, form: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A CI shows them beside lines only so: by its own word, else by the folder of git."""
+    mistaken(book, "count: 4", "count: 0")
+    top, name = Path.cwd(), book.relative_to(Path.cwd()).as_posix()
+    monkeypatch.delenv("GITHUB_WORKSPACE")
+    monkeypatch.chdir("specs")
+    assert told_of(cli, form) == [name.removeprefix("specs/")]
+    (top / ".git").write_text("gitdir: elsewhere\n", encoding="utf-8")  # as in a second work tree
+    assert told_of(cli, form) == [name]
+    (top / "linked").symlink_to(top)
+    monkeypatch.setenv("GITHUB_WORKSPACE", str(top / "linked" / "specs"))
+    assert told_of(cli, form) == [name.removeprefix("specs/")]
+    assert book.name in cli("admit", "joints").out.replace("\n", "")
 
 
 def test_json_is_a_format(book: Path, cli: Runner) -> None:

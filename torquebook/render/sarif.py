@@ -28,7 +28,7 @@ def pieces(answer: Admission) -> Iterator[str]:
     slugs = {slug: n for n, slug in enumerate(dict.fromkeys(f.rule for f in answer.findings))}
     names = dict.fromkeys(uri(from_root(name, answer.root)) for name in answer.files)
     driver = {"name": "torquebook", "version": __version__, "rules": [_rule(s) for s in slugs]}
-    base = {_BASE: {"description": {"text": "the folder that was looked at"}}}
+    base = {_BASE: {"description": {"text": "the top of the repository, or where admit was run"}}}
     yield f'{{\n"$schema": {json_piece(SCHEMA)},\n"version": "2.1.0",\n"runs": [{{\n'
     yield f'"tool": {json_piece({"driver": driver})},\n'
     yield f'"originalUriBaseIds": {json_piece(base)},\n"columnKind": "unicodeCodePoints",\n'

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from torquebook.catalogue.processors import in_order
@@ -31,7 +33,8 @@ class Admission:
     findings : tuple of Finding
         Sorted by place, then by rule.
     root : str
-        The folder that names are relative to in the annotations of a CI; empty for the current one.
+        The folder that names are relative to in SARIF and in the annotations of a CI: the top of
+        the work tree; empty for the current folder.
     """
 
     files: tuple[str, ...]
@@ -53,4 +56,12 @@ def look_through(files: Sequence[str], vetting: Vetting, watch: Watch = iter) ->
     with in_order(vetting.look, files, many=MANY) as every:
         found = [finding for findings in watch(every) for finding in findings]
     found.sort(key=lambda finding: (finding.place, finding.severity, finding.rule))
-    return Admission(tuple(files), tuple(found))
+    return Admission(tuple(files), tuple(found), _top())
+
+
+def _top() -> str:
+    """Return the top of the work tree, as the CI says or by its folder of git; empty for none."""
+    if told := os.environ.get("GITHUB_WORKSPACE"):
+        return os.path.realpath(told)
+    here = Path.cwd()
+    return next((str(one) for one in (here, *here.parents) if os.path.lexists(one / ".git")), "")
