@@ -98,6 +98,7 @@ class Library:
         self.folders = (*folders, specs_root())
         self.lenient = lenient
         self._read: dict[tuple[str, type[Any]], tuple[Held[Any], ...]] = {}
+        self._ids: dict[str, tuple[str, ...]] = {}
 
     def all(self, shelf: str, model: type[R]) -> tuple[Held[R], ...]:
         """Return every record of a folder such as ``reuse``, by id; the upper layer's counts.
@@ -136,6 +137,23 @@ class Library:
                     return self._held(path, model, name)
         return None
 
+    def _means_id(self, shelf: str, text: str) -> bool:
+        """Whether a text can only be an id: it begins with its shelf, or with a folder there."""
+        first, slash, _ = text.partition("/")
+        if not slash or not _ID.fullmatch(text):
+            return False
+        return first == shelf or any((folder / shelf / first).is_dir() for folder in self.folders)
+
+    def _every_id(self, shelf: str) -> tuple[str, ...]:
+        """Return the ids on a shelf, sorted, without reading a record."""
+        if shelf not in self._ids:
+            found: set[str] = set()
+            for folder in self.folders:
+                files = (folder / shelf).rglob("*.yaml")
+                found |= {record_id(path, folder) for path in files}
+            self._ids[shelf] = tuple(sorted(found))
+        return self._ids[shelf]
+
     def one(self, shelf: str, model: type[R], text: str) -> Held[R]:
         """Return the record that somebody typed: its file, or what :meth:`named` takes.
 
@@ -155,15 +173,18 @@ class Library:
         """Return a record by its id, with or without its shelf, or by its name.
 
         The errors are those of :meth:`one`; what another record names is never opened as a path.
+        Of an id that leads nowhere, no record is read.
         """
         if found := self._of_id(shelf, model, text):
             return found
-        every = self.all(shelf, model)
-        wanted = plain(text)
-        for held in every:
-            if plain(held.record.name) == wanted:
-                return held
-        names = [held.id for held in every] + [held.record.name for held in every]
+        names = self._every_id(shelf)
+        if not self._means_id(shelf, text):
+            every = self.all(shelf, model)
+            wanted = plain(text)
+            for held in every:
+                if plain(held.record.name) == wanted:
+                    return held
+            names += tuple(held.record.name for held in every)
         raise NotUnderstood(
             text, f"no record of that name in {shelf}/", near(text, names, names[:_SHOWN])
         )
