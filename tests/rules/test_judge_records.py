@@ -13,7 +13,7 @@ from torquebook.errors import NotUnderstood, Unreadable
 from torquebook.records.job import JobRecord
 from torquebook.records.joint import JointRecord
 from torquebook.rules.engine import RuleFault
-from torquebook.rules.judge_records import judged, record_of
+from torquebook.rules.judge_records import added, judged, record_of
 from torquebook.rules.registry import RULES
 
 if TYPE_CHECKING:
@@ -209,3 +209,27 @@ def test_rules_about_records_are_not_asked_of_lines(mine: Path, book: Book) -> N
     asked = {slug for rules in answer.unjudged.values() for slug in rules}
     assert asked
     assert all(RULES[slug].about == ("line",) for slug in asked)
+
+
+def test_a_job_adds_what_its_joints_do_not_say_themselves(mine: Path, book: Book) -> None:
+    """A joint's own fault is not said again in the list's words; what only the list shows is."""
+    level = ("15.8", "16", "16.2", "16.4", "16.6")
+    joints = {
+        "wheel": ("M12", "57 N.m"),
+        "odd": ("M8", "23 N.m"),
+        **{f"level-{nominal}": ("M8", f"{nominal} N.m") for nominal in level},
+    }
+    for name, (thread, torque) in joints.items():
+        text = JOINT.replace('"M8"', f'"{thread}"').replace("57 N.m", torque)
+        text = text.replace("[1]", "[1, 2]").replace('"cover"', f'"{name}"')
+        (mine / "joints" / f"{name}.yaml").write_text(text, encoding="utf-8")
+    steps = "".join(f"  - joint: joints/{name}\n" for name in ("cover", *joints))
+    job = f"{JOB.partition('  - joint')[0]}{steps}{SOURCE}"
+    (mine / "jobs" / "overhaul.yaml").write_text(job, encoding="utf-8")
+    library = Library([mine])
+    held = library.one("jobs", JobRecord, "jobs/overhaul")
+    (repeated,) = (f for f in judged(held, book, library).findings if f.rule == "past-yield")
+    assert repeated.message.endswith("line 6 has the same for M12 8.8")
+    (own,) = added(held, book, library)
+    assert (own.rule, own.place.file) == ("wrong-row", str(mine / "joints" / "odd.yaml"))
+    assert "by the level of 7 other lines of this list" in own.message

@@ -12,6 +12,7 @@ from torquebook.catalogue.library import hold
 from torquebook.catalogue.plaintext import read_text
 from torquebook.catalogue.strict import load
 from torquebook.errors import Unreadable
+from torquebook.findings import Severity
 from torquebook.plans.model import Plan
 from torquebook.records.job import JobRecord
 from torquebook.records.joint import JointRecord
@@ -77,13 +78,21 @@ def judged(
 def added(held: Held[JobRecord], book: Book, library: Library) -> tuple[Finding, ...]:
     """Return what a job's rules and its joints as one list say beside the joints by themselves.
 
+    What a rule says of a joint by itself is not said again where the list makes it no more serious:
+    it only adds lines to compare with, which are those of another file.
+
     The arguments and errors are those of :func:`judged`.
     """
     found = judged(held, book, library).findings
     joints = JobCase(held, book, library).tightened
     alone = [f for _, joint in joints for f in judged(joint, book, library).findings]
-    known = {(f.rule, f.place, f.message) for f in alone}
-    return tuple(f for f in found if (f.rule, f.place, f.message) not in known)
+    known = {
+        (f.rule, f.place, severity)
+        for f in alone
+        for severity in Severity
+        if severity >= f.severity
+    }
+    return tuple(f for f in found if (f.rule, f.place, f.severity) not in known)
 
 
 def _verdict(
