@@ -265,6 +265,35 @@ def test_fix_goes_on_behind_a_file_that_cannot_be_written(
     assert sorted(path.name for path in book.parent.iterdir()) == [book.name, other.name]
 
 
+@pytest.mark.parametrize("path", ["specs", "./specs", "specs//", "."])
+@pytest.mark.parametrize("whole", [True, False])
+def test_a_file_has_one_name_however_it_is_asked_for(
+    book: Path, cli: Runner, path: str, *, whole: bool
+) -> None:
+    """What is found in it stands under its name, also what the list of a job shows of a joint."""
+    steps = ""
+    for name, torque in (("a", "15.8"), ("b", "16"), ("c", "16.2"), ("d", "16.4"), ("e", "16.6")):
+        text = JOINT.replace("pump cover", name).replace("10 N.m, 20 N.m", f"{torque} N.m")
+        (book.parent / f"{name}.yaml").write_text(text, encoding="utf-8")
+        steps += f"  - joint: joints/example/{name}\n"
+    mistaken(book, "10 N.m, 20 N.m", "23 N.m")
+    job = Path("specs/jobs/overhaul.yaml")
+    job.parent.mkdir()
+    job.write_text(UNTIDY_JOB.replace("steps:\n", f"steps:\n{steps}"), encoding="utf-8")
+    start = Path.cwd() if whole else Path()
+    asked = f"{start}/{path}" if whole else path
+    (row,) = (
+        f
+        for f in json.loads(cli("admit", "--json", asked).out)["findings"]
+        if f["rule"] == "wrong-row"
+    )
+    assert row["file"] == str(start / book.relative_to(Path.cwd()))
+    suite = ET.fromstring(cli("admit", "--format", "junit", asked).out)  # noqa: S314 - our own
+    assert len(suite) == 7
+    cases = {case.get("name"): len(case) for case in suite}
+    assert cases[row["file"]] == 1
+
+
 def test_a_new_record(book: Path, cli: Runner) -> None:
     """A template goes where it is told, with the way to its schema, and is refused unfilled."""
     assert book.exists()

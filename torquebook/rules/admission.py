@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -54,9 +54,21 @@ def look_through(files: Sequence[str], vetting: Vetting, watch: Watch = iter) ->
     """
     vetting.prepare(files)
     with in_order(vetting.look, files, many=MANY) as every:
-        found = [finding for findings in watch(every) for finding in findings]
+        found = _as_asked([finding for findings in watch(every) for finding in findings], files)
     found.sort(key=lambda finding: (finding.place, finding.severity, finding.rule))
     return Admission(tuple(files), tuple(found), _top())
+
+
+def _as_asked(found: list[Finding], files: Sequence[str]) -> list[Finding]:
+    """Return findings with files called as asked for, also by a job of which they are joints."""
+    known = set(files)
+    if all(finding.place.file in known for finding in found):
+        return found
+    whole = os.path.abspath
+    asked = {whole(name): name for name in files}
+    names = [asked.get(whole(one.place.file), one.place.file) for one in found]
+    places = [replace(one.place, file=name) for one, name in zip(found, names, strict=True)]
+    return [replace(finding, place=place) for finding, place in zip(found, places, strict=True)]
 
 
 def _top() -> str:
