@@ -7,7 +7,13 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from torquebook.catalogue.contributed import Shelved, contributed, contributed_text, shelved
+from torquebook.catalogue.contributed import (
+    Shelved,
+    contributed,
+    contributed_text,
+    roots_of,
+    shelved,
+)
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:
@@ -45,6 +51,50 @@ def test_what_is_named_twice_comes_once(book: Path) -> None:
     named = ["specs/joints/readme.txt", "specs/joints/a.yml", "specs/joints"]
     assert book.is_dir()
     assert list(contributed(named)) == [*named[:2], "specs/joints/pump/cover.yaml"]
+
+
+def test_the_folder_that_is_looked_at_decides(book: Path) -> None:
+    """What lies in a folder of records lies in no other, whatever the folders in it are called."""
+    for name in (
+        "joints/acme/friction/oil.yaml",
+        "top.yaml",
+        "extra/x.yaml",
+        "joints/plans/p.yaml",
+    ):
+        path = book / "specs" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text("kind: joint\n", encoding="utf-8")
+    roots = roots_of(["specs"])
+    assert roots == ("specs",)
+    assert roots_of(["specs/joints/pump", "specs"]) == ("specs",)
+    assert roots_of([str(book / "specs")]) == (str(book / "specs"),)
+    lie = {path: shelved(path, "friction", roots) for path in contributed(["specs"])}
+    assert lie["specs/joints/acme/friction/oil.yaml"] == Shelved(
+        "specs", "joints", "joints/acme/friction/oil"
+    )
+    assert lie["specs/top.yaml"] == Shelved("specs", "", "top")
+    assert lie["specs/extra/x.yaml"] == Shelved("specs", "extra", "extra/x")
+    assert lie["specs/joints/plans/p.yaml"].id == "joints/plans/p"
+    assert not any("specs/plans" in path or "/." in path for path in lie)
+
+
+def test_the_current_folder_as_a_folder_of_records(
+    book: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A point stands for the folder itself; what lies outside of it is not in it."""
+    monkeypatch.chdir(book / "specs")
+    assert roots_of(["."]) == (".",)
+    assert shelved("joints/a.yml", "joint", (".",)) == Shelved(".", "joints", "joints/a")
+    assert shelved("top.yaml", "joint", (".",)) == Shelved(".", "", "top")
+    assert shelved("../x/joints/a.yaml", "joint", (".",)).root == "../x"
+
+
+def test_a_linked_folder_is_named_and_not_followed(book: Path) -> None:
+    """Whoever looks at records does not see what lies behind a link, so that is said."""
+    (book / "specs/joints/linked").symlink_to("/etc")
+    assert "specs/joints/linked" in contributed(["specs"])
+    with pytest.raises(Unreadable, match="a link out of its folder of records"):
+        contributed_text("specs/joints/linked")
 
 
 def test_no_such_path(book: Path) -> None:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from torquebook.catalogue.changes import changes_since
-from torquebook.catalogue.contributed import contributed, shelved
+from torquebook.catalogue.contributed import contributed, roots_of, shelved
 from torquebook.catalogue.lookup import near
 from torquebook.catalogue.mending import mend_file
 from torquebook.catalogue.templates import template
@@ -91,6 +91,7 @@ def command(
         raise click.UsageError("no PATH: name a file or folder of records")
     among = None
     if revision:
+        paths = tuple(map(os.path.relpath, paths))
         files, among = changes_since(revision, paths)
     else:
         files = tuple(contributed(paths))
@@ -101,7 +102,7 @@ def command(
         _mend(files, plain=plain)
     collect_garbage()
     with _progress(len(files)) as watch:
-        found = look_through(files, Vetting(among), watch)
+        found = look_through(files, Vetting(roots_of(paths), among), watch)
     paper = Paper(plain=plain) if out else terminal.paper(plain=plain)
     terminal.pour(FORMATS["json" if as_json else form](found, paper), out, plain=plain)
     counts = Counter(finding.severity for finding in found.findings)
