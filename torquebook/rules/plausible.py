@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from torquebook.catalogue.index import KEYS, name_of, read_index
 from torquebook.catalogue.register import names_of, readable_rows
+from torquebook.errors import OutOfRange
 from torquebook.findings import Severity
 from torquebook.plans.cells import plan_line
 from torquebook.plans.model import Cell
@@ -240,7 +241,10 @@ def _share(row: TableRow, table: Table, fitter: Fitter, place: Place) -> float |
     if fastener.strength is None or not fastener.threads:
         return None
     torque_nm = row.low * FACTORS[table.unit][1]
-    return torque_nm / (fastener.torque_nm_per_n.nominal * fastener.proof_n.nominal)
+    try:
+        return torque_nm / (fastener.torque_nm_per_n.nominal * fastener.proof_n.nominal)
+    except OutOfRange:  # a hole or a head that cannot be, which has a rule of its own
+        return None
 
 
 @rule(
