@@ -237,11 +237,11 @@ def _share(row: TableRow, table: Table, fitter: Fitter, place: Place) -> float |
     """Return what share of its proof load a line takes at nominal friction; None if unknown."""
     words = {"thread": row.thread, "class": row.strength_class or "", "friction": table.friction}
     cells = {column: Cell(text, place) for column, text in words.items() if text}
-    fastener = fitter.fit(plan_line(place, cells, {}))
-    if fastener.strength is None or not fastener.threads:
-        return None
     torque_nm = row.low * FACTORS[table.unit][1]
     try:
+        fastener = fitter.fit(plan_line(place, cells, {}))
+        if fastener.strength is None or not fastener.threads:
+            return None
         return torque_nm / (fastener.torque_nm_per_n.nominal * fastener.proof_n.nominal)
     except OutOfRange:  # a hole or a head that cannot be, which has a rule of its own
         return None
