@@ -38,17 +38,7 @@ def page(sheet: Sheet, paper: Paper = "A4") -> str:
         ``A4`` or ``Letter``.
     """
     style = _STYLE.read_text(encoding="utf-8")
-    rows = [
-        "<!DOCTYPE html>",
-        '<html lang="en">',
-        "<head>",
-        '<meta charset="utf-8">',
-        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">',
-        '<meta name="viewport" content="width=device-width, initial-scale=1">',
-        f"<title>{escape(sheet.title)}</title>",
-        f"<style>{style}{_foot(sheet, paper)}</style>",
-        "</head>",
-        "<body>",
+    body = [
         *_header(sheet),
         "<main>",
         *_loosening(sheet),
@@ -59,6 +49,24 @@ def page(sheet: Sheet, paper: Paper = "A4") -> str:
         *_list("Cautions", sheet.cautions),
         *_list("Sources", sheet.sources, "ol"),
         "</main>",
+    ]
+    return document(sheet.title, style + _foot(sheet, paper), body)
+
+
+def document(title: str, style: str, body: Iterable[str]) -> str:
+    """Return an HTML document that asks nobody for anything."""
+    rows = [
+        "<!DOCTYPE html>",
+        '<html lang="en">',
+        "<head>",
+        '<meta charset="utf-8">',
+        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">',
+        '<meta name="viewport" content="width=device-width, initial-scale=1">',
+        f"<title>{escape(title)}</title>",
+        f"<style>{style}</style>",
+        "</head>",
+        "<body>",
+        *body,
         "</body>",
         "</html>",
     ]
@@ -67,17 +75,18 @@ def page(sheet: Sheet, paper: Paper = "A4") -> str:
 
 def _foot(sheet: Sheet, paper: Paper) -> str:
     """Return the style of the paper, its foot with the job's name and the page's number."""
-    name = _css(sheet.name)
+    name = css_text(sheet.name)
     return (
         f'@page{{size:{paper};@bottom-left{{content:"{name}"}}'
         '@bottom-right{content:"page " counter(page) " of " counter(pages)}}'
     )
 
 
-def _css(text: str) -> str:
+def css_text(text: str) -> str:
     """Return text as it stands in a string of CSS: all but plain letters as escapes."""
     return "".join(
-        one if one.isascii() and (one.isalnum() or one == " ") else f"\\{ord(one):06x}"
+        # The space ends the escape, and is no part of the text.
+        one if one.isascii() and (one.isalnum() or one == " ") else f"\\{ord(one):x} "
         for one in text
     )
 
