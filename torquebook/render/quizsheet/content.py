@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil
-from string import ascii_uppercase
 from typing import TYPE_CHECKING, Final
 
 from torquebook.numerals import number_text
+from torquebook.quiz.answering import unit_text
+from torquebook.quiz.letters import code_of, labels, letter, written
 from torquebook.quiz.model import AdapterWrench, Choice, Number
 from torquebook.render.cautions import CAUTION
 from torquebook.render.paper import kept
+from torquebook.render.plain import ascii_only
 from torquebook.render.quizsheet.drawing import drawn
 from torquebook.render.quizsheet.model import (
     Asked,
@@ -26,7 +29,7 @@ from torquebook.render.quizsheet.model import (
 from torquebook.render.sheet.words import Words
 
 if TYPE_CHECKING:
-    from torquebook.quiz.model import Answer, Grid, Question, Quiz, Sequence, Sheet
+    from torquebook.quiz.model import Answer, Drawing, Grid, Question, Quiz, Sequence, Sheet
 
 TITLE: Final = "Tightening and reuse"
 TRAINING: Final = f"For training: tighten nothing by this sheet. {CAUTION}"
@@ -61,7 +64,8 @@ def questions_of(quiz: Quiz, *, plain: bool = False) -> QuestionPaper:
     words = _Kept(plain=plain)
     return QuestionPaper(
         title=TITLE,
-        facts=_facts(quiz, words),
+        facts=words.said(_facts(quiz)),
+        foot=words.said(quiz.class_name or quiz.date),
         reading=words.said(_READING),
         caution=words.said(TRAINING),
         sheets=tuple(
@@ -74,19 +78,22 @@ def questions_of(quiz: Quiz, *, plain: bool = False) -> QuestionPaper:
     )
 
 
-def _facts(quiz: Quiz, words: Words) -> tuple[str, ...]:
+def _facts(quiz: Quiz, *more: str) -> str:
     each = len(quiz.sheets[0].questions)
-    return tuple(
-        words.said(text)
-        for text in (
-            quiz.class_name,
-            quiz.date,
-            f"level {quiz.level}",
-            f"{each} question{'s' if each > 1 else ''}",
-            f"torques in {words.unit(quiz.unit)}",
-        )
-        if text
+    facts = (
+        quiz.class_name,
+        quiz.date,
+        f"level {quiz.level}",
+        f"{each} question{'s' if each > 1 else ''}",
+        f"torques in {unit_text(quiz.unit)}",
+        *more,
     )
+    return " · ".join(fact for fact in facts if fact)
+
+
+def _facts_of_keys(quiz: Quiz) -> str:
+    """Return also what tells the quiz from others, and what it can be made again from."""
+    return _facts(quiz, f"code {code_of(quiz)}", f"seed {quiz.seed}")
 
 
 def _name(sheet: Sheet, quiz: Quiz) -> str:
@@ -100,15 +107,20 @@ def _asked(number: int, asked: Question, words: Words) -> Asked:
         number=number,
         text=words.said(asked.text),
         given=tuple(words.said(text) for text in asked.assumptions),
-        drawing=drawn(asked.drawing) if asked.drawing else "",
+        drawing=_drawing(asked.drawing, words) if asked.drawing else "",
         wide=isinstance(asked.drawing, AdapterWrench),
         table=_table(asked.grid, words) if asked.grid else None,
         options=options,
         across=_across([text for _, text in options]),
         unit=_unit(answer.unit, words) if isinstance(answer, Number) else "",
-        margin=answer.margin if isinstance(answer, Number) else "",
+        margin=words.said(f"±{answer.margin}") if isinstance(answer, Number) else "",
         places=0 if isinstance(answer, Choice | Number) else len(answer.items),
     )
+
+
+def _drawing(drawing: Drawing, words: Words) -> str:
+    """Return a drawing, which is our own markup, so only its letters may have to change."""
+    return ascii_only(drawn(drawing)) if words.plain else drawn(drawing)
 
 
 def _across(options: list[str]) -> int:
@@ -120,18 +132,15 @@ def _across(options: list[str]) -> int:
 
 
 def _options(answer: Answer, words: Words) -> tuple[tuple[str, str], ...]:
-    """Return what is chosen from or put in order, each with its letter."""
+    """Return what is chosen from or put in order, each with its letter; positions have none."""
     if isinstance(answer, Number):
         return ()
     if isinstance(answer, Choice):
         texts = tuple(option.text for option in answer.options)
     else:
-        texts = () if _of_positions(answer) else answer.items
-    return tuple(zip(ascii_uppercase, map(words.said, texts), strict=False))
-
-
-def _of_positions(answer: Sequence) -> bool:
-    return all(item.isdigit() for item in answer.items)
+        texts = answer.items
+    labelled = zip(labels(answer), map(words.said, texts), strict=True)
+    return tuple((label, text) for label, text in labelled if label != text)
 
 
 def _unit(unit: str, words: Words) -> str:
@@ -172,9 +181,9 @@ def keys_of(quiz: Quiz, *, plain: bool = False) -> KeyPaper:
     )
     return KeyPaper(
         title=f"{TITLE}: keys",
-        facts=(*_facts(quiz, words), words.said(f"seed {quiz.seed}")),
+        facts=words.said(_facts_of_keys(quiz)),
         sheets=sheets,
-        orders=tuple((letter, words.said(text)) for letter, text in orders.listed()),
+        orders=tuple((name, words.said(text)) for name, text in orders.listed()),
         caution=words.said(TRAINING),
     )
 
@@ -187,16 +196,16 @@ class _Orders:
 
     def named(self, shown: list[str]) -> str:
         """Return the letter of a list."""
-        return self._lists.setdefault(tuple(sorted(shown)), ascii_uppercase[len(self._lists)])
+        return self._lists.setdefault(tuple(sorted(shown)), letter(len(self._lists)))
 
     def listed(self) -> list[tuple[str, str]]:
         """Return every letter with its orders."""
-        return [(letter, ", ".join(shown)) for shown, letter in self._lists.items()]
+        return [(name, ", ".join(shown)) for shown, name in self._lists.items()]
 
 
 def _key(answer: Answer, orders: _Orders | None = None) -> str:
     if isinstance(answer, Choice):
-        return f"{ascii_uppercase[answer.key]}: {answer.options[answer.key].text}"
+        return f"{written(answer)}: {answer.options[answer.key].text}"
     if isinstance(answer, Number):
         return f"{answer.shown} ±{answer.margin}"
     first, *others = (_order(answer, order) for order in (answer.key, *answer.accepted))
@@ -208,17 +217,16 @@ def _key(answer: Answer, orders: _Orders | None = None) -> str:
 
 
 def _order(answer: Sequence, order: tuple[int, ...]) -> str:
-    marks = answer.items if _of_positions(answer) else ascii_uppercase
-    return "-".join(marks[at] for at in order)
+    return written(replace(answer, key=order, accepted=()))
 
 
 def _wrong(answer: Answer) -> list[tuple[str, str]]:
     """Return wrong answers with their mistakes, those of one mistake together."""
     if isinstance(answer, Choice):
         found: dict[str, list[str]] = {}
-        for letter, option in zip(ascii_uppercase, answer.options, strict=False):
+        for label, option in zip(labels(answer), answer.options, strict=True):
             if not option.right:
-                found.setdefault(option.mistake, []).append(letter)
+                found.setdefault(option.mistake, []).append(label)
         return [(", ".join(letters), mistake) for mistake, letters in found.items()]
     if isinstance(answer, Number):
         return [(number_text(slip.value), slip.mistake) for slip in answer.slips]
@@ -252,7 +260,7 @@ def solutions_of(quiz: Quiz, *, plain: bool = False) -> SolutionPaper:
     )
     return SolutionPaper(
         title=f"{TITLE}: solutions",
-        facts=(*_facts(quiz, words), words.said(f"seed {quiz.seed}")),
+        facts=words.said(_facts_of_keys(quiz)),
         sheets=sheets,
         sources=words.sources,
         caution=words.said(TRAINING),

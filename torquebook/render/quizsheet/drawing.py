@@ -36,6 +36,7 @@ _WIDTH: Final = 0.66 * _TEXT  # of a letter, on the whole, in a wide font
 _EDGE: Final = 0.6
 _STROKE: Final = 'fill="#fff" stroke="#000" stroke-width="0.4"'
 _THIN: Final = 'fill="none" stroke="#000" stroke-width="0.25"'
+_AXIAL: Final = f'{_THIN} stroke-dasharray="2 0.8 0.4 0.8"'
 
 
 def drawn(drawing: Drawing) -> str:
@@ -112,8 +113,7 @@ class _Wrench:
         wrench = self._wrench
         bolt = self._on(self._reach)
         parts = [
-            f'<path d="{self._line((_AXIS, 0.0), (-_LEVER - _GRIP, 0.0))}" {_THIN} '
-            'stroke-dasharray="2 0.8 0.4 0.8"/>',
+            f'<path d="{self._line((_AXIS, 0.0), (-_LEVER - _GRIP, 0.0))}" {_AXIAL}/>',
             self._bar((0.0, 0.0), (-_LEVER, 0.0), 1.2),
             self._bar((-_LEVER - _GRIP, 0.0), (-_LEVER + _GRIP, 0.0), 2.2),
             f'<circle r="3.4" {_STROKE}/>',

@@ -39,7 +39,7 @@ class Asked:
     unit : str
         Of a number to be written; empty where none is.
     margin : str
-        How far that number may be off.
+        How far that number may be off, with its sign.
     places : int
         How many boxes an order is written into; 0 where none is.
     """
@@ -72,8 +72,10 @@ class QuestionPaper:
     Parameters
     ----------
     title : str
-    facts : tuple of str
+    facts : str
         Class, date, level, unit: what the head of each sheet says.
+    foot : str
+        What each page's foot says of the class.
     reading : str
         How answers are written.
     caution : str
@@ -81,7 +83,8 @@ class QuestionPaper:
     """
 
     title: str
-    facts: tuple[str, ...]
+    facts: str
+    foot: str
     reading: str
     caution: str
     sheets: tuple[AskedSheet, ...]
@@ -120,7 +123,7 @@ class KeyPaper:
     Parameters
     ----------
     title : str
-    facts : tuple of str
+    facts : str
         As on the questions, and what the sheets can be made again from.
     sheets : tuple of KeyedSheet
     orders : tuple of pairs of str
@@ -129,7 +132,7 @@ class KeyPaper:
     """
 
     title: str
-    facts: tuple[str, ...]
+    facts: str
     sheets: tuple[KeyedSheet, ...]
     orders: tuple[tuple[str, str], ...]
     caution: str
@@ -159,7 +162,7 @@ class SolutionPaper:
     """The ways to all keys; sources are numbered from 1, as the questions' notes count them."""
 
     title: str
-    facts: tuple[str, ...]
+    facts: str
     sheets: tuple[WorkedSheet, ...]
     sources: tuple[str, ...]
     caution: str

@@ -43,12 +43,8 @@ def questions_page(quiz: QuestionPaper, paper: Paper = "A4") -> str:
         f'@page s{at}{{@bottom-left{{content:"{css_text(sheet.name)}"}}}}'
         for at, sheet in enumerate(quiz.sheets, 1)
     )
-    style = f'{feet}@page{{size:{paper};@bottom-right{{content:"{css_text(quiz.facts[0])}"}}}}'
-    body = [
-        piece
-        for at, sheet in enumerate(quiz.sheets, 1)
-        for piece in _sheet(at, sheet, quiz)
-    ]
+    style = f'{feet}@page{{size:{paper};@bottom-right{{content:"{css_text(quiz.foot)}"}}}}'
+    body = [piece for at, sheet in enumerate(quiz.sheets, 1) for piece in _sheet(at, sheet, quiz)]
     return document(quiz.title, _style(style), body)
 
 
@@ -60,7 +56,7 @@ def _sheet(at: int, sheet: AskedSheet, quiz: QuestionPaper) -> Iterator[str]:
     count = len(sheet.questions)
     yield f'<article class="sheet" style="page:s{at}"><header>'
     yield f'<div class="top"><h1>{escape(quiz.title)}</h1><b>{escape(sheet.name)}</b></div>'
-    yield f"<p>{escape(' · '.join(quiz.facts))}</p>"
+    yield f"<p>{escape(quiz.facts)}</p>"
     yield f'<div class="who"><span>Name <i></i></span><span>right <i></i> of {count}</span></div>'
     yield f'<p class="small">{escape(quiz.reading)} <b>{escape(quiz.caution)}</b></p></header>'
     yield '<div class="columns">'
@@ -108,7 +104,7 @@ def _options(asked: Asked) -> str:
 def _number(asked: Asked) -> str:
     return (
         f'<p class="number"><i></i><span>{escape(asked.unit)}</span>'
-        f"<span>±{escape(asked.margin)}</span></p>"
+        f"<span>{escape(asked.margin)}</span></p>"
     )
 
 
@@ -134,8 +130,8 @@ def keys_page(quiz: KeyPaper, paper: Paper = "A4") -> str:
     return document(quiz.title, _style(_foot(quiz.title, paper)), body)
 
 
-def _head(title: str, facts: tuple[str, ...], caution: str) -> Iterator[str]:
-    yield f"<header><h1>{escape(title)}</h1><p>{escape(' · '.join(facts))}</p>"
+def _head(title: str, facts: str, caution: str) -> Iterator[str]:
+    yield f"<header><h1>{escape(title)}</h1><p>{escape(facts)}</p>"
     yield f'<p class="small">{escape(caution)}</p></header>'
 
 
@@ -154,7 +150,7 @@ def _keyed(key: Keyed) -> str:
     wrong = "; ".join(f"<b>{escape(what)}</b> {escape(why)}" for what, why in key.wrong)
     return (
         f"<p><b>{key.number}</b><span><strong>{escape(key.key)}</strong>"
-        f"{f' · {wrong}' if wrong else ''}</span></p>"
+        f"{f' wrong: {wrong}' if wrong else ''}</span></p>"
     )
 
 
