@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os.path
 from datetime import date as day
-from shlex import quote
 from typing import TYPE_CHECKING, Any, Final
 
 import click
@@ -17,8 +16,8 @@ from torquebook.errors import NotUnderstood
 from torquebook.quiz.making import listed, make_quiz
 from torquebook.render import families as list_render
 from torquebook.render import terminal
+from torquebook.render.papersizes import PAPERS
 from torquebook.render.quizsheet.papers import QUESTIONS, html_papers, pdf_papers
-from torquebook.render.sheet.model import PAPERS
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -26,7 +25,7 @@ if TYPE_CHECKING:
 
     from torquebook.catalogue.book import Book
     from torquebook.quiz.model import Quiz
-    from torquebook.render.sheet.model import Paper
+    from torquebook.render.papersizes import Paper
 
     class Setter(Protocol):
         """Makes the documents of a quiz, by what stands behind the file's name."""
@@ -109,6 +108,8 @@ def command(
     else:
         _deliver(setter(quiz, paper, plain=plain), out, plain=plain)
     if not wanted["seed"]:
+        from shlex import quote  # noqa: PLC0415 - only here
+
         again = f"--date {quiz.date} --seed {quote(quiz.seed)}"
         what = (
             "date and class, which the sheets show, are the seed; for a test name one of your own"

@@ -206,8 +206,10 @@ def _beside(places: Sequence[Spot], at: int, reach: float) -> Spot:
 
 def _arrows(places: Sequence[Spot], steps: Sequence[tuple[int, int]]) -> list[str]:
     """Return the arrows from rim to rim: all, or the first few where all would be a tangle."""
+    if len(places) > _ALL_ARROWS:
+        steps = steps[:_FIRST_ARROWS]
     bends = [_bend(places, start - 1, end - 1) for start, end in steps]
-    clear = len(places) <= _ALL_ARROWS and max(map(abs, bends), default=0) <= _BEND
+    clear = max(map(abs, bends), default=0) <= _BEND
     return [
         _arrow(places[start - 1], places[end - 1], bend)
         for (start, end), bend in zip(steps, bends, strict=True)

@@ -44,12 +44,18 @@ _LISTED: Final = 3  # up to so many right orders stand in the key itself
 
 
 class _Kept(Words):
-    """Words in which a number and its unit stay together."""
+    """Words in which a number and its unit stay together; what a class is told again is known."""
+
+    def __init__(self, *, plain: bool) -> None:
+        super().__init__(plain=plain)
+        self._known: dict[str, str] = {}
 
     def said(self, text: str) -> str:
         """Return text as it will stand."""
-        safe = super().said(text)
-        return safe if self.plain else kept(safe)
+        if text not in self._known:
+            safe = super().said(text)
+            self._known[text] = safe if self.plain else kept(safe)
+        return self._known[text]
 
 
 def questions_of(quiz: Quiz, *, plain: bool = False) -> QuestionPaper:

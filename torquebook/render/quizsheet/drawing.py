@@ -5,6 +5,7 @@ Written by hand, in millimetres, black on white, as the drawing of an order.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from html import escape
 from math import cos, pi, radians, sin
 from typing import TYPE_CHECKING, Final
@@ -39,6 +40,7 @@ _THIN: Final = 'fill="none" stroke="#000" stroke-width="0.25"'
 _AXIAL: Final = f'{_THIN} stroke-dasharray="2 0.8 0.4 0.8"'
 
 
+@lru_cache(maxsize=512)
 def drawn(drawing: Drawing) -> str:
     """Return a question's drawing as an SVG element."""
     if isinstance(drawing, BoltCircle):

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+import os.path
 import re
 from html import escape
-from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from torquebook.render.sheet.page import css_text, document
+from torquebook.render.document import css_text, document
 from torquebook.render.sheet.words import marks
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+    from torquebook.render.papersizes import Paper
     from torquebook.render.quizsheet.model import (
         Asked,
         AskedSheet,
@@ -23,10 +24,9 @@ if TYPE_CHECKING:
         Table,
         Worked,
     )
-    from torquebook.render.sheet.model import Paper
 
 _ORDER: Final = re.compile(r"\d+(?:-\d+){2,}")  # stays on one line
-_STYLE: Final = Path(__file__).with_name("quiz.css")
+_STYLE: Final = os.path.join(os.path.dirname(__file__), "quiz.css")  # noqa: PTH118, PTH120 - pathlib costs the start
 
 
 def questions_page(quiz: QuestionPaper, paper: Paper = "A4") -> str:
@@ -49,7 +49,8 @@ def questions_page(quiz: QuestionPaper, paper: Paper = "A4") -> str:
 
 
 def _style(own: str) -> str:
-    return _STYLE.read_text(encoding="utf-8") + own
+    with open(_STYLE, encoding="utf-8") as file:  # noqa: PTH123 - as above
+        return file.read() + own
 
 
 def _sheet(at: int, sheet: AskedSheet, quiz: QuestionPaper) -> Iterator[str]:

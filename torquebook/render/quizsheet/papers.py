@@ -9,7 +9,7 @@ from torquebook.render.quizsheet.page import keys_page, questions_page, solution
 
 if TYPE_CHECKING:
     from torquebook.quiz.model import Quiz
-    from torquebook.render.sheet.model import Paper
+    from torquebook.render.papersizes import Paper
 
 QUESTIONS: Final = ""
 KEY: Final = "-key"

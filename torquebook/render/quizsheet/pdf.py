@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Final
 from torquebook.render.sheet.pdf import typeset
 
 if TYPE_CHECKING:
+    from torquebook.render.papersizes import Paper
     from torquebook.render.quizsheet.model import KeyPaper, QuestionPaper, SolutionPaper
-    from torquebook.render.sheet.model import Paper
 
 _TEMPLATE: Final = Path(__file__).with_name("quiz.typ")
 

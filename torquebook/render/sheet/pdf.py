@@ -13,7 +13,8 @@ from torquebook.errors import TorquebookError
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from torquebook.render.sheet.model import Paper, Sheet
+    from torquebook.render.papersizes import Paper
+    from torquebook.render.sheet.model import Sheet
 
 EXTRA: Final = 'pip install ".[pdf]" in the clone'
 """How typst gets installed."""
