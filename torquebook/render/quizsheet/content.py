@@ -38,7 +38,7 @@ _READING: Final = (
     "An order: one letter or number in each box, the first on the left."
 )
 _UNITS: Final = {"mm2": "mm²", "deg": "°", "turn": "turns", "flat": "flats"}
-_BESIDE: Final = ((6, 5), (7, 4), (11, 3), (20, 2))  # letters of an option, options in a row
+_BESIDE: Final = ((6, 5), (7, 4), (11, 3), (30, 2))  # letters of an option, options in a row
 _WIDEST: Final = 7  # columns that a table on half a page has room for
 _LISTED: Final = 3  # up to so many right orders stand in the key itself
 
