@@ -40,7 +40,7 @@ def questions_page(quiz: QuestionPaper, paper: Paper = "A4") -> str:
     """
     # Each sheet is a page of its own name, so that its foot can say which sheet it belongs to.
     feet = "".join(
-        f'@page s{at}{{@bottom-left{{content:"{css_text(sheet.name)}"}}}}'
+        f'@page s{at}{{@bottom-left{{content:"{css_text(sheet.name)}";white-space:nowrap}}}}'
         for at, sheet in enumerate(quiz.sheets, 1)
     )
     style = f'{feet}@page{{size:{paper};@bottom-right{{content:"{css_text(quiz.foot)}"}}}}'
