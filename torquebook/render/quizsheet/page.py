@@ -178,6 +178,6 @@ def solutions_page(quiz: SolutionPaper, paper: Paper = "A4") -> str:
 def _worked(one: Worked) -> str:
     steps = "<br>".join(map(escape, one.steps))
     return (
-        f"<p><b>{one.number}</b><span>{escape(one.aim)} <strong>{escape(one.key)}</strong><br>"
+        f"<p><b>{one.number}</b><span><strong>{escape(one.key)}</strong> {escape(one.aim)}<br>"
         f"{steps}<sup>{marks(one.notes)}</sup></span></p>"
     )
