@@ -114,6 +114,8 @@ def read_key(source: str | Path) -> Quiz:
         families=top.at("families").each(Node.text),
         sheets=top.at("sheets").each(_sheet),
     )
+    if not quiz.sheets:
+        raise top.at("sheets").wrong("there is no sheet in this key")
     if len({sheet.number for sheet in quiz.sheets}) < len(quiz.sheets):
         raise top.at("sheets").wrong("two sheets have the same number")
     if top.at("code").text() != code_of(quiz):
