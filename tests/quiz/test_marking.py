@@ -12,6 +12,7 @@ from quiz_class import QUIZ, quizzes
 from torquebook.errors import Unreadable
 from torquebook.quiz.answerlist import AnswerList, read_answers, template_rows
 from torquebook.quiz.given import IN_TURN, OTHER_NUMBER, TURNED
+from torquebook.quiz.keyfile import read_key
 from torquebook.quiz.letters import code_of, labels, written
 from torquebook.quiz.marking import Marking, Status, mark
 from torquebook.quiz.model import Choice, Number, Quiz
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from torquebook.quiz.model import Question
 
 CODE = code_of(QUIZ)
+BY_ITS_OWN = "mark this row by the key of its own"
 COMMA = "the comma in 1,350 may mark thousands or decimals"
 #: As a spreadsheet of a country with decimal commas saves it.
 CLASS = f"""\ufeffSheet;Quiz;Name;1;2;3;4;remarks\r
@@ -103,7 +105,7 @@ def test_every_bad_cell_has_one_message_with_its_place(file: Path) -> None:
         f'{file} cell G4: "about 50": a number is wanted, with its unit if that is not N·m',
         f'{file} cell E5: "1,350": {COMMA}; write 1350 or 1.35',
         f'{file} cell A7: "Sheet 7": the key has the sheets 1 to 3; write one of them here',
-        f'{file} cell B8: "BCDFG": this row is of another quiz; the key given is that of {CODE}',
+        f'{file} cell B8: "BCDFG": the key is that of quiz {CODE}; {BY_ITS_OWN}',
     ]
     assert [one.place.line for one in found.problems] == [4, 5, 7, 8]
     assert found.notes == (
@@ -171,8 +173,10 @@ def test_other_files_are_refused(tmp_path: Path) -> None:
     key.write_text("{}", encoding="utf-8")
     with pytest.raises(Unreadable, match="answers are read from a CSV or a workbook"):
         read_answers(key)
-    with pytest.raises(Unreadable, match="there is no such file"):
+    with pytest.raises(Unreadable, match="there is no such file; name the mark list, filled in"):
         read_answers(tmp_path / "none.csv")
+    with pytest.raises(Unreadable, match="there is no such file; name the key that was written"):
+        read_key(tmp_path / "none.json")
 
 
 def test_a_workbook_is_read_like_a_csv(tmp_path: Path) -> None:

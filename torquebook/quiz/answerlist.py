@@ -17,6 +17,7 @@ from torquebook.errors import Unreadable
 from torquebook.plans import csvfile, intake
 from torquebook.plans.reading import kind_of
 from torquebook.plans.table import letters
+from torquebook.quiz.files import take_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
@@ -32,6 +33,7 @@ COLUMNS: Final = (SHEET, CODE, NAME)
 BLANKS: Final = frozenset({"", "-", "–", "—", "/"})
 """What stands where an apprentice wrote nothing."""
 _RIGHT: Final = f"the first row names {SHEET}, {CODE}, {NAME}, 1, 2 and so on, as the template has"
+_LIST: Final = "name the mark list, filled in, as CSV or as .xlsx"
 _QUESTION: Final = re.compile(r"(?:q|question|no\.?|nr\.?)? ?0*([1-9][0-9]{0,2})", re.IGNORECASE)
 
 
@@ -106,14 +108,14 @@ def read_answers(source: str | Path) -> AnswerList:
     Unreadable
         If it cannot be read as a table, names no sheet or no question, or names one twice.
     """
-    content, name = intake.take_in(source)
+    content, name = take_in(source, _LIST)
     notes: list[str] = []
     if kind_of(content, source) == "xlsx":
         from torquebook.plans import sheet  # noqa: PLC0415 - a CSV needs no archive's reader
 
         return _listed(sheet.iter_sheet(content, name, notes), name, notes)
     if PurePath(source).suffix.lower() in {".json", ".yaml", ".yml"}:
-        raise Unreadable(name, "answers are read from a CSV or a workbook", _RIGHT)
+        raise Unreadable(name, "answers are read from a CSV or a workbook", _LIST)
     lines = intake.decode(content, name, notes).removesuffix("\n").split("\n")
     return _listed(csvfile.iter_csv((f"{line}\n" for line in lines), name), name, notes)
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.errors import Unreadable
 from torquebook.plans import intake, jsontext
+from torquebook.quiz.files import take_in
 from torquebook.quiz.keynode import RIGHT, Node
 from torquebook.quiz.letters import code_of, labels, written
 from torquebook.quiz.model import (
@@ -100,7 +101,7 @@ def read_key(source: str | Path) -> Quiz:
     Unreadable
         If it is none: with the line and column of the value that is missing or wrong.
     """
-    content, name = intake.take_in(source)
+    content, name = take_in(source, RIGHT)
     value, positions = jsontext.load(intake.decode(content, name, []), name)
     if not isinstance(value, dict) or value.get("what") != WHAT:
         raise Unreadable(name, "this is no key of question sheets", RIGHT)

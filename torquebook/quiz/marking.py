@@ -178,7 +178,7 @@ class _Marker:
         """Return the sheet that a row names, None where it names none or is of another quiz."""
         cell, code = row.cells.get(SHEET), row.cells.get(CODE)
         if code and code.text.upper() != self._code:
-            what = f"this row is of another quiz; the key given is that of {self._code}"
+            what = f"the key is that of quiz {self._code}; mark this row by the key of its own"
             self.problems.append(Problem(CODE, code.place, code.text, what))
             return None
         found = [self._sheets.get(number) for number in numbers_of(cell.text if cell else "")]

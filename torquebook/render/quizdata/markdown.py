@@ -76,10 +76,11 @@ def _question(number: int, asked: Question) -> Iterator[str]:
 
 def _grid(grid: Grid) -> Iterator[str]:
     yield from (f"**{literal(grid.title)}**", "")
-    yield from _table(grid.columns, grid.rows)
+    yield from table(grid.columns, grid.rows)
 
 
-def _table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:
+def table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:
+    """Yield the lines of a table, and an empty one."""
     yield f"| {' | '.join(map(literal, heads))} |"
     yield f"|{' --- |' * len(heads)}"
     for row in rows:
@@ -95,7 +96,7 @@ def _key(quiz: Quiz) -> Iterator[str]:
             (str(number), written(asked.answer), _meaning(asked), _mistakes(asked), asked.family)
             for number, asked in enumerate(sheet.questions, 1)
         ]
-        yield from _table(("no.", "key", "that is", "wrong answers that are known", "family"), rows)
+        yield from table(("no.", "key", "that is", "wrong answers that are known", "family"), rows)
     yield from _foot()
 
 
