@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from quiz_class import CIRCLE, SHARE, SPANNER_8, STEPS, TORQUE, asked
 
 from torquebook.errors import NotUnderstood
-from torquebook.quiz import given
+from torquebook.quiz import given as words
 from torquebook.quiz.given import Given, judged
 from torquebook.quiz.model import Choice, Number, Option, Slip
+
+if TYPE_CHECKING:
+    from torquebook.quiz.model import Answer
 
 RIGHT = {
     "spanner": (SPANNER_8, ("c", "C", "C)", "(c)", "c.", "C:", "13 mm", "13mm", "c) 13 mm",
@@ -22,16 +29,16 @@ RIGHT = {
 }  # fmt: skip
 WRONG = {
     "spanner": (SPANNER_8, {"a": "the spanner of M10", "B)": "the thread's diameter",
-                            "18 mm": "the spanner of M12", "x": given.CROSSED}),
+                            "18 mm": "the spanner of M12", "x": words.CROSSED}),
     "torque": (TORQUE, {"64": "the number in lbf·ft", "63 Nm": "the number in lbf·ft",
-                        "472": "a decimal slip", "50": given.OTHER_NUMBER,
-                        "-47": given.OTHER_NUMBER, "47 lbf ft": "the number in lbf·ft",
-                        "45.7": given.OTHER_NUMBER, "X": given.CROSSED}),
+                        "472": "a decimal slip", "50": words.OTHER_NUMBER,
+                        "-47": words.OTHER_NUMBER, "47 lbf ft": "the number in lbf·ft",
+                        "45.7": words.OTHER_NUMBER, "X": words.CROSSED}),
     "oil": (SHARE, {"0": "the torque is the same", "0,5 %": "the torque is the same",
-                    "118": given.OTHER_NUMBER}),
-    "order": (CIRCLE, {"4-2-3-1": given.TURNED, "1-2-3-4": given.IN_TURN, "1-3-2": given.MISSED,
-                       "1-3-3-4": given.MISSED, "2-4-1-3": given.OTHER_ORDER}),
-    "steps": (STEPS, {"ACB": given.TURNED, "a-b-c": given.IN_TURN, "bc": given.MISSED}),
+                    "118": words.OTHER_NUMBER}),
+    "order": (CIRCLE, {"4-2-3-1": words.TURNED, "1-2-3-4": words.IN_TURN, "1-3-2": words.MISSED,
+                       "1-3-3-4": words.MISSED, "2-4-1-3": words.OTHER_ORDER}),
+    "steps": (STEPS, {"ACB": words.TURNED, "a-b-c": words.IN_TURN, "bc": words.MISSED}),
 }  # fmt: skip
 UNREAD = {
     "spanner": (SPANNER_8, {
@@ -109,3 +116,28 @@ def test_texts_that_differ_by_spelling_alone_need_a_letter() -> None:
     with pytest.raises(NotUnderstood, match="one letter is wanted"):
         judged(asked("a", answer), "1.5")
     assert judged(asked("a", answer), "a").right
+
+
+WORDS = st.one_of(
+    st.text(max_size=30),
+    st.text("0123456789.,-+ abcdeABCDEx()%°½²NmlbftkgM:;/→<", min_size=1, max_size=12),
+)
+
+
+@given(
+    text=WORDS.map(str.strip).filter(bool),
+    answer=st.sampled_from((SPANNER_8, TORQUE, SHARE, CIRCLE, STEPS)),
+    family=st.sampled_from(("torque", "convert")),
+)
+def test_whatever_is_copied_is_read_or_asked_back(text: str, answer: Answer, family: str) -> None:
+    """Nothing ends in a fault; what is wrong has a mistake, and what is right has none."""
+    found: Given | NotUnderstood
+    try:
+        found = judged(asked(family, answer), text)
+    except NotUnderstood as told:
+        found = told
+    if isinstance(found, Given):
+        assert found.right == (not found.mistake)
+    else:
+        assert found.text == text
+        assert found.what
