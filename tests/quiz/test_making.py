@@ -71,6 +71,7 @@ def test_draws_are_those_of_any_machine() -> None:
     draw = Draw("spring course|1")
     assert [draw.below(1000) for _ in range(6)] == [963, 245, 678, 819, 384, 944]
     assert draw.pick("abc") in "abc"
+    assert Draw("\udcff|1").below(9) in range(9), "a seed that a terminal could not decode"
     assert {draw.below(1) for _ in range(5)} == {0}
     assert {draw.below(3) for _ in range(60)} == {0, 1, 2}
 

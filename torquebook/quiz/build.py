@@ -1,8 +1,8 @@
 """Make the bank: lists and fasteners with what the rules and the reuse rulebook say of them.
 
-Run ``python -m torquebook.quiz.build`` after every change of a rule, a reuse rule or a scenario;
-a test compares. Both need the models, which take longer than all questions of a class may; so
-what they say is written down, as the index of the catalogue is.
+Run ``python -m torquebook.quiz.build`` after every change of a rule, of a record, or of what is
+asked of them; a test compares. Both need the models, which take longer than all questions of a
+class may; so what they say is written down, as the index of the catalogue is.
 """
 
 from __future__ import annotations
@@ -24,9 +24,10 @@ from torquebook.plans.reading import read_plan
 from torquebook.quiz.bank import BANK, LISTS, REUSE
 from torquebook.quiz.draws import Draw
 from torquebook.quiz.levels import ANGLES_FROM, CLASSES, COUNTRIES, units_of
+from torquebook.quiz.listed import KINDS, right_rows
 from torquebook.quiz.model import LEVELS
-from torquebook.quiz.scenarios import KINDS, outs, right_rows
 from torquebook.quiz.stock import founded, sizes
+from torquebook.quiz.takenout import outs
 from torquebook.reuse.asking import Tightened, used_in_words
 from torquebook.reuse.judging import ruled
 from torquebook.reuse.model import Measured
@@ -37,12 +38,11 @@ from torquebook.unitnames import FACTORS
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from torquebook.quiz.scenarios import Kind, Out, Row
+    from torquebook.quiz.listed import Kind, Row
+    from torquebook.quiz.takenout import Out
     from torquebook.rules.judge import LineAnswer
 
-MADE_BY: Final = (
-    "made from specs/ and torquebook/quiz/scenarios.py by: python -m torquebook.quiz.build"
-)
+MADE_BY: Final = "made from specs/, listed.py and takenout.py by: python -m torquebook.quiz.build"
 _EACH: Final = 4  # lists of one kind, level and unit
 _TRIES: Final = 16
 _SHOWN: Final = ("thread", "class", "tighten", "friction", "count", "order")

@@ -23,7 +23,7 @@ class Draw:
     """
 
     def __init__(self, seed: str) -> None:
-        number = int.from_bytes(seed.encode(), "big")
+        number = int.from_bytes(seed.encode("utf-8", "surrogatepass"), "big")
         self._bits = Random(number).getrandbits  # noqa: S311 - nothing secret is drawn
 
     def below(self, count: int) -> int:
