@@ -10,12 +10,14 @@ from hypothesis import given, settings
 from quiz_class import QUIZ, quizzes
 
 from torquebook.quiz.answerlist import read_answers
+from torquebook.quiz.keyfile import read_key
 from torquebook.quiz.letters import code_of, written
 from torquebook.quiz.marking import mark
 from torquebook.quiz.model import BoltCircle, Choice
 from torquebook.render.data import json_text
 from torquebook.render.quizdata.data import sheets_data
 from torquebook.render.quizdata.marklist import marklist
+from torquebook.render.quizdata.papers import json_papers, markdown_papers, marking_files
 from torquebook.render.quizdata.words import described
 
 if TYPE_CHECKING:
@@ -98,3 +100,19 @@ def test_the_list_is_filled_in_and_read_back(tmp_path: Path) -> None:
             ("Ann; the first", (4, 4))
         ] * 3
         assert not found.problems
+
+
+def test_documents_by_the_ends_of_their_names(tmp_path: Path) -> None:
+    """Only the sheets bear the name alone, and they tell nothing that the others do."""
+    for papers, names in (
+        (markdown_papers(QUIZ), ["", "-key", "-solutions"]),
+        (json_papers(QUIZ), ["", "-key"]),
+    ):
+        assert list(papers) == names
+        assert "the spanner of M10" in papers["-key"]
+        assert "the spanner of M10" not in papers[""]
+    for end, text in marking_files(QUIZ, ";").items():
+        (tmp_path / f"quiz{end}").write_text(text, encoding="utf-8")
+    found = mark(read_key(tmp_path / "quiz-key.json"), read_answers(tmp_path / "quiz-answers.csv"))
+    assert found.quiz == QUIZ
+    assert found.notes == ("nothing was handed in of sheets 1, 2, 3",)

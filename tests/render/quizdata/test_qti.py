@@ -14,6 +14,7 @@ from hypothesis import given, settings
 from qti_marker import Item, children, parsed, text_of
 from quiz_class import QUIZ, asked, quizzes
 
+from torquebook.quiz.letters import code_of
 from torquebook.quiz.model import Choice, Number, Option, Sequence
 from torquebook.render.cautions import CAUTION
 from torquebook.render.quizdata.qti.item import identifiers, item
@@ -106,6 +107,14 @@ def test_a_test_has_the_sheet_in_order() -> None:
     (total,) = test.getElementsByTagName("outcomeDeclaration")
     assert total.getAttribute("normalMaximum") == "4"
     assert text_of(test.getElementsByTagName("rubricBlock")[0]) == CAUTION
+    names = [
+        one.getAttribute("identifier") for one in test.getElementsByTagName("assessmentItemRef")
+    ]
+    assert [
+        files[ref[3:]].count(f'identifier="{name}"'.encode())
+        for ref, name in zip(refs, names, strict=True)
+    ] == [1] * 4
+    assert all(name.startswith(f"{code_of(QUIZ)}-") for name in names)
     assert "Class 2 b, 2026-05-31" in test.getAttribute("title")
 
 

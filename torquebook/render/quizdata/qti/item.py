@@ -26,6 +26,7 @@ SCORE: Final = "SCORE"
 MATCH_CORRECT: Final = "http://www.imsglobal.org/question/qti_v2p1/rptemplates/match_correct"
 _EXPECTED: Final = "12"  # characters of a number with its decimals
 _HAIR: Final = 1e-9
+_PLACES: Final = 12
 
 
 def item(asked: Question, identifier: str, title: str, picture: str = "") -> bytes:
@@ -160,7 +161,7 @@ def _mark(processing: ET.Element, asked: Question) -> None:
     found = add(condition, "responseIf")
     if isinstance(answer, Number):
         # As the model: a bound that binary numbers miss by a hair is still within.
-        margin = number_text(answer.tolerance + _HAIR * abs(answer.value))
+        margin = number_text(round(answer.tolerance + _HAIR * abs(answer.value), _PLACES))
         equal = add(found, "equal", toleranceMode="absolute", tolerance=f"{margin} {margin}")
         add(equal, "variable", identifier=RESPONSE)
         add(equal, "correct", identifier=RESPONSE)

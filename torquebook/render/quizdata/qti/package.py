@@ -1,6 +1,7 @@
 """Sheets as a QTI 2.1 content package: an item for each question, a test for each sheet.
 
 It holds the answers: courses' platforms mark by them. The bytes are the same for the same quiz.
+Identifiers begin with the quiz's code, so that a platform can hold the items of many quizzes.
 """
 
 from __future__ import annotations
@@ -38,25 +39,27 @@ def package(quiz: Quiz, draw: Callable[[Drawing], str] | None = None) -> bytes:
         Makes an SVG of a drawing; without it drawings are told in words.
     """
     files: dict[str, bytes] = {}
-    manifest = root("manifest", PACKAGE, {"identifier": f"quiz-{code_of(quiz)}"})
+    code = code_of(quiz)
+    manifest = root("manifest", PACKAGE, {"identifier": f"quiz-{code}"})
     metadata = add(manifest, "metadata")
     add(metadata, "schema", "QTIv2.1 Package")
     add(metadata, "schemaversion", "1.0.0")
     add(manifest, "organizations")
     resources = add(manifest, "resources")
     for sheet in quiz.sheets:
-        name, parts = f"sheet-{sheet.number:03}", []
+        name, parts = f"sheet-{sheet.number:03}", {}
         for number, asked in enumerate(sheet.questions, 1):
             part = f"s{sheet.number:03}-q{number:03}"
             pictures = {}
             if draw and asked.drawing:
                 pictures[f"drawings/{part}.svg"] = f"{draw(asked.drawing)}\n".encode()
             title = f"Sheet {sheet.number}, question {number}"
-            made = item(asked, part, title, "".join(f"../{path}" for path in pictures))
-            _list(resources, part, ITEM_TYPE, {f"items/{part}.xml": made} | pictures, files)
-            parts.append(part)
-        test = _test(quiz, sheet, name, parts)
-        _list(resources, name, TEST_TYPE, {f"tests/{name}.xml": test}, files, parts)
+            path, identifier = f"items/{part}.xml", f"{code}-{part}"
+            made = item(asked, identifier, title, "".join(f"../{path}" for path in pictures))
+            _list(resources, identifier, ITEM_TYPE, {path: made} | pictures, files)
+            parts[identifier] = path
+        test = _test(quiz, sheet, f"{code}-{name}", parts)
+        _list(resources, f"{code}-{name}", TEST_TYPE, {f"tests/{name}.xml": test}, files, parts)
     return _zipped({MANIFEST: document(manifest)} | files)
 
 
@@ -77,7 +80,7 @@ def _list(
     files.update(own)
 
 
-def _test(quiz: Quiz, sheet: Sheet, name: str, parts: Iterable[str]) -> bytes:
+def _test(quiz: Quiz, sheet: Sheet, name: str, parts: Mapping[str, str]) -> bytes:
     """Return the ``assessmentTest`` of a sheet: all questions at once, a point for each."""
     said = f"Sheet {sheet.number}: {about(quiz)}"
     top = root("assessmentTest", QTI, {"identifier": name, "title": said, "toolName": "torquebook"})
@@ -101,8 +104,8 @@ def _test(quiz: Quiz, sheet: Sheet, name: str, parts: Iterable[str]) -> bytes:
         part, "assessmentSection", identifier=f"{name}-section", title=said, visible="true"
     )
     add(add(section, "rubricBlock", view="candidate"), "p", CAUTION)
-    for one in parts:
-        add(section, "assessmentItemRef", identifier=one, href=f"../items/{one}.xml")
+    for identifier, path in parts.items():
+        add(section, "assessmentItemRef", identifier=identifier, href=f"../{path}")
     total = add(add(top, "outcomeProcessing"), "setOutcomeValue", identifier=SCORE)
     add(add(total, "sum"), "testVariables", variableIdentifier=SCORE)
     return document(top)
