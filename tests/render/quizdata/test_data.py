@@ -105,12 +105,15 @@ def test_the_list_is_filled_in_and_read_back(tmp_path: Path) -> None:
 def test_documents_by_the_ends_of_their_names(tmp_path: Path) -> None:
     """Only the sheets bear the name alone, and they tell nothing that the others do."""
     for papers, names in (
-        (markdown_papers(QUIZ), ["", "-key", "-solutions"]),
-        (json_papers(QUIZ), ["", "-key"]),
+        (markdown_papers(QUIZ, "A4", plain=False), ["", "-key", "-solutions"]),
+        (json_papers(QUIZ, "A4", plain=False), ["", "-key"]),
     ):
         assert list(papers) == names
         assert "the spanner of M10" in papers["-key"]
         assert "the spanner of M10" not in papers[""]
+    plain = markdown_papers(QUIZ, "A4", plain=True)
+    assert all(document.isascii() for document in plain.values())
+    assert plain[""].count("\n") == markdown_papers(QUIZ, "A4", plain=False)[""].count("\n")
     for end, text in marking_files(QUIZ, ";").items():
         (tmp_path / f"quiz{end}").write_text(text, encoding="utf-8")
     found = mark(read_key(tmp_path / "quiz-key.json"), read_answers(tmp_path / "quiz-answers.csv"))

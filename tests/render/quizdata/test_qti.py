@@ -17,6 +17,7 @@ from quiz_class import QUIZ, asked, quizzes
 from torquebook.quiz.letters import code_of
 from torquebook.quiz.model import Choice, Number, Option, Sequence
 from torquebook.render.cautions import CAUTION
+from torquebook.render.quizdata.papers import qti_papers
 from torquebook.render.quizdata.qti.item import identifiers, item
 from torquebook.render.quizdata.qti.package import ITEM_TYPE, MANIFEST, TEST_TYPE, package
 
@@ -139,6 +140,17 @@ def test_drawings_are_told_or_lie_beside() -> None:
     assert picture.getAttribute("alt") == f"{shows} at the bottom"
     assert files["drawings/s001-q003.svg"] == b"<svg><!-- BoltCircle --></svg>\n"
     assert "drawings/s001-q001.svg" not in files
+
+
+def test_the_package_is_a_key_with_its_drawings() -> None:
+    """It bears no name that apprentices' sheets have; its drawings are documents of SVG."""
+    papers = qti_papers(QUIZ, "A4", plain=False)
+    assert list(papers) == ["-key"]
+    files = files_of(papers["-key"])
+    drawings = [content for name, content in files.items() if name.endswith(".svg")]
+    assert len(drawings) == 3
+    assert {parsed(content).tagName for content in drawings} == {"svg"}
+    assert {parsed(content).namespaceURI for content in drawings} == {"http://www.w3.org/2000/svg"}
 
 
 def test_what_only_trainers_see() -> None:
