@@ -40,6 +40,7 @@ _READING: Final = (
 _UNITS: Final = {"mm2": "mm²", "deg": "°", "turn": "turns", "flat": "flats"}
 _BESIDE: Final = ((6, 5), (7, 4), (11, 3), (30, 2))  # letters of an option, options in a row
 _WIDEST: Final = 7  # columns that a table on half a page has room for
+_KEPT: Final = "\N{NO-BREAK SPACE}"
 _LISTED: Final = 3  # up to so many right orders stand in the key itself
 
 
@@ -155,7 +156,11 @@ def _unit(unit: str, words: Words) -> str:
 
 def _table(grid: Grid, words: Words) -> Table:
     """Return a table, its columns as rows where they are too many to stand beside one another."""
-    rows = [tuple(map(words.said, row)) for row in (grid.columns, *grid.rows)]
+    # In a narrow column a number may have to stand over its unit.
+    rows = [
+        tuple(words.said(cell).replace(_KEPT, " ") for cell in row)
+        for row in (grid.columns, *grid.rows)
+    ]
     if len(grid.columns) > _WIDEST:
         rows = list(zip(*rows, strict=True))
     return Table(words.said(grid.title), rows[0], tuple(rows[1:]))
