@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
+    from conftest import Runner
+
 CODE = code_of(QUIZ)
 ANSWERS = f"""sheet;quiz;name;1;2;3;4;remarks
 1;{CODE};Ann;c;34,8 lbf ft;1-3-2-4;11,8;
@@ -128,7 +130,25 @@ def test_a_clean_class(run: Callable[..., Marks], tmp_path: Path) -> None:
     ran = run(answers="clean.csv")
     assert ran.code == 0
     assert "Not read" not in ran.out
+    assert "no name, line 2" in ran.out
     assert "100" in ran.out
+
+
+def test_the_program_knows_it(
+    run: Callable[..., Marks], cli: Runner, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It stands in the help of ``quiz``, and a bad file ends in one message and exit code 2."""
+    assert "Mark a class: points" in cli("quiz", "--help").out
+    assert max(map(len, cli("quiz", "mark", "--help").out.splitlines())) <= 80
+    monkeypatch.chdir(tmp_path)
+    ran = cli("quiz", "mark", "answers.csv", "--key", "key.json")
+    assert (ran.code, ran.out) == (1, run().out)
+    ran = cli("quiz", "mark", "answers.csv", "--key", "answers.csv")
+    assert (ran.code, ran.out) == (2, "")
+    assert ran.err == (
+        "torquebook: answers.csv: this is no key of question sheets; name the key that\n"
+        "  was written with the sheets\n"
+    )
 
 
 def test_what_cannot_be_used_is_told(run: Callable[..., Marks]) -> None:

@@ -6,6 +6,7 @@ import click
 
 from torquebook.cli.command import command as make
 from torquebook.cli.exits import Exit
+from torquebook.cli.quiz import QUIZ_HELPS
 from torquebook.quiz.answerlist import read_answers
 from torquebook.quiz.keyfile import read_key
 from torquebook.quiz.marking import mark
@@ -14,7 +15,7 @@ from torquebook.render.cells import csv_text
 from torquebook.render.quizdata import marks as render
 from torquebook.render.quizdata.marksheet import marks_markdown
 
-HELP = """Mark a class: points, and which mistakes were made.
+HELP = f"""{QUIZ_HELPS["mark"]}
 
 ANSWERS is the mark list, filled in: a CSV or a workbook with a row for each apprentice and a
 column for each question, as it was written with the sheets. Copy what stands on the sheet: "b",

@@ -102,9 +102,10 @@ def read_key(source: str | Path) -> Quiz:
         If it is none: with the line and column of the value that is missing or wrong.
     """
     content, name = take_in(source, RIGHT)
-    value, positions = jsontext.load(intake.decode(content, name, []), name)
-    if not isinstance(value, dict) or value.get("what") != WHAT:
-        raise Unreadable(name, "this is no key of question sheets", RIGHT)
+    text = intake.decode(content, name, [])
+    value, positions = jsontext.load(text, name) if text.lstrip().startswith("{") else ({}, {})
+    if value.get("what") != WHAT:
+        raise Unreadable(name, f"this is no {WHAT}", RIGHT)
     top = Node(value, (), positions, name)
     quiz = Quiz(
         class_name=top.at("class_name").text(),

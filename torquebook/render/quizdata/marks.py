@@ -52,12 +52,13 @@ def text(answer: Marking, paper: Paper) -> None:
 
 
 def row(one: Apprentice) -> tuple[str, ...]:
-    """Return an apprentice's marks as a row under ``HEADS``."""
+    """Return an apprentice's marks as a row under ``HEADS``; who has no name has a line."""
+    name = one.name or f"no name, line {one.place.line}"
     if not one.percent:
-        return one.name, one.sheet, NOT_MARKED, "", "", ""
+        return name, one.sheet, NOT_MARKED, "", "", ""
     counts = [one.count(status) for status in (Status.LEFT_OUT, Status.UNREAD)]
     points = f"{span(*one.points)} of {len(one.marks)}"
-    return one.name, one.sheet, points, span(*one.percent), *(str(n) if n else "" for n in counts)
+    return name, one.sheet, points, span(*one.percent), *(str(n) if n else "" for n in counts)
 
 
 def span(low: float, high: float) -> str:
