@@ -133,7 +133,7 @@ def test_a_sheet_says_whose_it_is() -> None:
     said = plain_text(page)
     for number in (1, 2, 3):
         assert f"Sheet {number} of 3" in said
-        assert f'@page s{number}{{@bottom-left{{content:"Sheet {number} of 3"}}}}' in page
+        assert f'@page s{number}{{@bottom-left{{content:"Sheet {number} of 3";' in page
     assert said.count("Plant mechanics 1A · 2026-11-27 · level 2") == 3
     assert said.count("torques in kgf·m") == 3
     assert said.count("Name") == 3

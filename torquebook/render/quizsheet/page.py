@@ -40,7 +40,7 @@ def questions_page(quiz: QuestionPaper, paper: Paper = "A4") -> str:
     """
     # Each sheet is a page of its own name, so that its foot can say which sheet it belongs to.
     feet = "".join(
-        f'@page s{at}{{@bottom-left{{content:"{css_text(sheet.name)}"}}}}'
+        f'@page s{at}{{@bottom-left{{content:"{css_text(sheet.name)}";white-space:nowrap}}}}'
         for at, sheet in enumerate(quiz.sheets, 1)
     )
     style = f'{feet}@page{{size:{paper};@bottom-right{{content:"{css_text(quiz.foot)}"}}}}'
@@ -178,6 +178,6 @@ def solutions_page(quiz: SolutionPaper, paper: Paper = "A4") -> str:
 def _worked(one: Worked) -> str:
     steps = "<br>".join(map(escape, one.steps))
     return (
-        f"<p><b>{one.number}</b><span>{escape(one.aim)} <strong>{escape(one.key)}</strong><br>"
+        f"<p><b>{one.number}</b><span><strong>{escape(one.key)}</strong> {escape(one.aim)}<br>"
         f"{steps}<sup>{marks(one.notes)}</sup></span></p>"
     )
