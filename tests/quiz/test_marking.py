@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 from quiz_class import QUIZ, quizzes
 
 from torquebook.errors import Unreadable
-from torquebook.quiz.answerlist import AnswerList, read_answers, template_rows
+from torquebook.quiz.answerlist import AnswerList, read_answers
 from torquebook.quiz.given import IN_TURN, OTHER_NUMBER, TURNED
 from torquebook.quiz.keyfile import read_key
 from torquebook.quiz.letters import code_of, labels, written
+from torquebook.quiz.listform import empty_rows
 from torquebook.quiz.marking import Marking, Status, mark
 from torquebook.quiz.model import Choice, Number, Quiz
 from torquebook.quiz.tallies import Mistake, tallies
@@ -195,7 +196,7 @@ def test_a_workbook_is_read_like_a_csv(tmp_path: Path) -> None:
 
 def test_the_template_reads_back_empty(file: Path) -> None:
     """It has a row for each sheet with the quiz's code, and no answer."""
-    rows = list(template_rows([1, 2, 3], 4, CODE))
+    rows = list(empty_rows(QUIZ))
     assert rows[:2] == [("sheet", "quiz", "name", "1", "2", "3", "4"), ("1", CODE, *[""] * 5)]
     file.write_text("".join(f"{','.join(row)}\n" for row in rows), encoding="utf-8")
     answers = read_answers(file)

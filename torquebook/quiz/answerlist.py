@@ -1,15 +1,9 @@
-"""A class's answers as a trainer copied them: a row for each apprentice, a column a question.
-
-One sheet is copied along one row, in the order in which its answers stand on it, so that the eye
-goes down the sheet while the tabulator goes along the row. A line for each answer would need the
-sheet's and the question's number thirty times twenty times over.
-"""
+"""A class's answers as a trainer copied them: a row for each apprentice, a column a question."""
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from itertools import chain
 from pathlib import PurePath
 from typing import TYPE_CHECKING, Final
 
@@ -18,6 +12,7 @@ from torquebook.plans import csvfile, intake
 from torquebook.plans.reading import kind_of
 from torquebook.plans.table import letters
 from torquebook.quiz.files import take_in
+from torquebook.quiz.listform import COLUMNS, NAME, SHEET
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
@@ -27,12 +22,9 @@ if TYPE_CHECKING:
     from torquebook.plans.model import Cell
     from torquebook.plans.table import Flaw, Row
 
-SHEET, CODE, NAME = "sheet", "quiz", "name"
-COLUMNS: Final = (SHEET, CODE, NAME)
-"""What comes before the questions, whose columns are called by their numbers."""
 BLANKS: Final = frozenset({"", "-", "–", "—", "/"})
 """What stands where an apprentice wrote nothing."""
-_RIGHT: Final = f"the first row names {SHEET}, {CODE}, {NAME}, 1, 2 and so on, as the template has"
+_RIGHT: Final = f"the first row names {', '.join(COLUMNS)}, 1, 2 and so on, as the template has"
 _LIST: Final = "name the mark list, filled in, as CSV or as .xlsx"
 _QUESTION: Final = re.compile(r"(?:q|question|no\.?|nr\.?)? ?0*([1-9][0-9]{0,2})", re.IGNORECASE)
 
@@ -174,10 +166,3 @@ def numbers_of(text: str) -> list[int]:
     """Return a sheet's number as it was typed, as a list of the one or of none."""
     found = re.fullmatch(r"(?:sheet|no\.?|nr\.?)? ?#?0*([1-9][0-9]{0,3})(?:\.0+)?", text.casefold())
     return [int(found[1])] if found else []
-
-
-def template_rows(sheets: Iterable[int], questions: int, code: str) -> Iterator[tuple[str, ...]]:
-    """Yield the rows of an empty list for a trainer to fill in, the header first."""
-    heads = (*COLUMNS, *(str(number) for number in range(1, questions + 1)))
-    empty = ("",) * (questions + 1)
-    yield from chain([heads], ((str(sheet), code, *empty) for sheet in sheets))

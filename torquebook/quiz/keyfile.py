@@ -10,8 +10,6 @@ from dataclasses import asdict
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.errors import Unreadable
-from torquebook.plans import intake, jsontext
-from torquebook.quiz.files import take_in
 from torquebook.quiz.keynode import RIGHT, Node
 from torquebook.quiz.letters import code_of, labels, written
 from torquebook.quiz.model import (
@@ -101,6 +99,9 @@ def read_key(source: str | Path) -> Quiz:
     Unreadable
         If it is none: with the line and column of the value that is missing or wrong.
     """
+    from torquebook.plans import intake, jsontext  # noqa: PLC0415 - who writes a key reads none
+    from torquebook.quiz.files import take_in  # noqa: PLC0415 - as above
+
     content, name = take_in(source, RIGHT)
     text = intake.decode(content, name, [])
     value, positions = jsontext.load(text, name) if text.lstrip().startswith("{") else ({}, {})

@@ -12,9 +12,10 @@ from typing import TYPE_CHECKING, Final
 from torquebook.errors import NotUnderstood
 from torquebook.plans.dates import date_in
 from torquebook.plans.model import Problem
-from torquebook.quiz.answerlist import BLANKS, CODE, NAME, SHEET, numbers_of
+from torquebook.quiz.answerlist import BLANKS, numbers_of
 from torquebook.quiz.given import judged
 from torquebook.quiz.letters import code_of
+from torquebook.quiz.listform import CODE, NAME, SHEET
 from torquebook.quiz.model import Choice, Sequence
 
 if TYPE_CHECKING:

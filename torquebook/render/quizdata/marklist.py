@@ -1,17 +1,13 @@
-"""The mark list: an empty table that a trainer copies a class's answers into.
+"""The mark list as CSV: an empty table that a trainer copies a class's answers into.
 
-One line for each apprentice and a column for each question: a sheet is copied along one row while
-the eye goes down the sheet, thirty sheets are thirty rows, and the sheet's number stands there
-already. A line for each answer would be six hundred, each with a sheet and a question to find.
-``quiz mark`` reads it back; the column ``quiz`` keeps a class from being marked by another key.
+Why it has a line for each apprentice: ``quiz.listform``. ``quiz mark`` reads it back.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from torquebook.quiz.answerlist import template_rows
-from torquebook.quiz.letters import code_of
+from torquebook.quiz.listform import empty_rows
 from torquebook.render.cells import csv_text
 
 if TYPE_CHECKING:
@@ -19,7 +15,7 @@ if TYPE_CHECKING:
 
 
 def marklist(quiz: Quiz, separator: str = ",") -> str:
-    """Return the empty list as CSV.
+    """Return the empty list.
 
     Parameters
     ----------
@@ -27,6 +23,4 @@ def marklist(quiz: Quiz, separator: str = ",") -> str:
     separator : str
         A semicolon where spreadsheets write decimal commas.
     """
-    questions = max((len(sheet.questions) for sheet in quiz.sheets), default=0)
-    rows = template_rows((sheet.number for sheet in quiz.sheets), questions, code_of(quiz))
-    return csv_text(rows, separator)
+    return csv_text(empty_rows(quiz), separator)
