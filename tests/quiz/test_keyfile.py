@@ -97,6 +97,7 @@ DAMAGE = {
     "no answer": (put("essay", *ASKED, "answer", "kind"), '"essay" is no kind of answer'),
     "no drawing": (put({"kind": "photo"}, *ASKED, "drawing"), '"photo" is no kind of drawing'),
     "changed": (put("What?", *ASKED, "text"), "not those that this code stands for"),
+    "no sheet": (put([], "sheets"), "there is no sheet in this key"),
     "same number": (put(2, "sheets", 0, "sheet"), "two sheets have the same number"),
 }
 

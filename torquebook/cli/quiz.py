@@ -38,7 +38,7 @@ if TYPE_CHECKING:
 
 FORMATS: Final[dict[str, Setter]] = {"html": html_papers, "pdf": pdf_papers}
 ENDINGS: Final = {"htm": "html"}
-QUIZ_HELPS: Final[dict[str, str]] = {}
+QUIZ_HELPS: Final = {"mark": "Mark a class: points, and which mistakes were made."}
 
 HELP = f"""{HELPS["quiz"]}
 
