@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import pickle
+
 import pytest
 
-from torquebook.errors import LEAST, MOST, NotUnderstood, OutOfRange, Unreadable
+from torquebook.errors import LEAST, MOST, NotUnderstood, OutOfRange, TorquebookError, Unreadable
 
 
 @pytest.mark.parametrize(
@@ -42,3 +44,19 @@ def test_other_messages() -> None:
         '"25": no unit; write 25 N.m or 25 lbf.ft'
     )
     assert str(NotUnderstood("x", "nothing")) == '"x": nothing'
+
+
+@pytest.mark.parametrize(
+    "error",
+    [
+        TorquebookError("wrong"),
+        Unreadable("a.yaml:1:2", "wrong", "right", "key-twice"),
+        NotUnderstood("M11", "no size", ("M10", "M12"), 3),
+        OutOfRange("d_mm", 3.0, 4.0, 5.0, "ISO 261"),
+    ],
+)
+def test_errors_come_through_another_process(error: TorquebookError) -> None:
+    """Taken apart and put together again, an error says the same and has the same parts."""
+    again = pickle.loads(pickle.dumps(error))  # noqa: S301 - our own
+    assert type(again) is type(error)
+    assert (str(again), vars(again)) == (str(error), vars(error))

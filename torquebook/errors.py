@@ -14,6 +14,19 @@ if TYPE_CHECKING:
 class TorquebookError(ValueError):
     """Something the user can put right: one message says where, what, and what would be right."""
 
+    def __reduce__(self) -> tuple[object, ...]:
+        """Let another process raise it: its parts are not what its making takes."""
+        return _remade, (type(self), self.args, self.__dict__)
+
+
+def _remade(
+    kind: type[TorquebookError], args: tuple[object, ...], parts: dict[str, object]
+) -> TorquebookError:
+    """Return an error as it was in another process."""
+    error = kind.__new__(kind, *args)
+    error.__dict__.update(parts)
+    return error
+
 
 class Unreadable(TorquebookError):
     """A file or stream that cannot be taken in as a whole (exit code 2).

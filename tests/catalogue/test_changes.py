@@ -112,9 +112,22 @@ def test_a_file_that_is_named_is_looked_at(git: Git) -> None:
     assert changes_since("HEAD", ["specs/plans/front.yaml"]).files == ("specs/plans/front.yaml",)
 
 
-def test_what_was_renamed_is_missed_under_its_old_name(git: Git) -> None:
-    """Of a friction the joints depend that name it or one of its other names."""
+def test_all_joints_rest_on_what_they_do_not_name(git: Git) -> None:
+    """A joint that says nothing of its friction rests on the friction of the book."""
     assert git
+    change(Path("specs/friction/unsaid.yaml"), "low: 0.08", "low: 0.02")
+    joints = {str(path) for path in Path("specs/joints").rglob("*.yaml")}
+    assert {JOB, "specs/friction/unsaid.yaml", *joints} == set(
+        changes_since("HEAD", ["specs"]).files
+    )
+
+
+def test_what_was_renamed_is_missed_under_its_old_name(
+    git: Git, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Among many, those joints are looked at that name a friction or one of its other names."""
+    assert git
+    monkeypatch.setattr("torquebook.catalogue.changes.FEW", 10)
     change(Path("specs/friction/oiled.yaml"), 'name: "oiled"', 'name: "wet"')
     found = changes_since("HEAD", ["specs"])
     assert {"specs/friction/oiled.yaml", str(FLYWHEEL)} <= set(found.files)
@@ -122,9 +135,12 @@ def test_what_was_renamed_is_missed_under_its_old_name(git: Git) -> None:
     assert "specs/joints/brigade/front-wheels.yaml" in map(str, Path("specs").rglob("*.yaml"))
 
 
-def test_only_the_sizes_that_changed_are_asked_for(git: Git) -> None:
-    """In a list of threads one size changes: other sizes' joints do not depend on it."""
+def test_only_the_sizes_that_changed_are_asked_for(
+    git: Git, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """In a list of threads one size changes: among many, other sizes' joints do not depend."""
     assert git
+    monkeypatch.setattr("torquebook.catalogue.changes.FEW", 10)
     path = Path("specs/threads/iso-262-selected.yaml")
     lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
     path.write_text("".join(line for line in lines if '"M33"' not in line), encoding="utf-8")

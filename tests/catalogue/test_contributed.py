@@ -12,6 +12,7 @@ from torquebook.catalogue.contributed import (
     contributed,
     contributed_text,
     found_below,
+    roots_of,
     shelved,
 )
 from torquebook.errors import Unreadable
@@ -71,23 +72,60 @@ def test_a_file_has_one_name(book: Path, path: str) -> None:
     ]
 
 
-def test_no_path(book: Path) -> None:
-    """An empty name is no folder, least of all the current one."""
-    assert book.is_dir()
-    with pytest.raises(Unreadable, match="no such file or folder"):
-        list(contributed([""]))
-
-
 def test_what_is_found_below_a_folder(book: Path) -> None:
     """Of a path it can be said whether the file would be found, without looking for it."""
     (book / "specs/linked").symlink_to("joints")
     (book / "specs/linked.yaml").symlink_to("joints/a.yml")
     found = set(contributed(["."]))
-    every = [path.relative_to(book).as_posix() for path in book.rglob("*") if path.is_file()]
+    every = [path.relative_to(book).as_posix() for path in book.rglob("*")]
     every += ["specs/linked/a.yml", "specs/joints/plans/.x/a.yaml"]
     assert {name for name in every if found_below(".", name)} == found
-    assert len(found) == 4 < len(every)
+    assert len(found) == 5 < len(every)
     assert found_below("specs", "joints/gone.yaml")
+
+
+def test_the_folder_that_is_looked_at_decides(book: Path) -> None:
+    """What lies in a folder of records lies in no other, whatever the folders in it are called."""
+    for name in (
+        "joints/acme/friction/oil.yaml",
+        "top.yaml",
+        "extra/x.yaml",
+        "joints/plans/p.yaml",
+    ):
+        path = book / "specs" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text("kind: joint\n", encoding="utf-8")
+    roots = roots_of(["specs"])
+    assert roots == ("specs",)
+    assert roots_of(["specs/joints/pump", "specs"]) == ("specs",)
+    assert roots_of([str(book / "specs")]) == (str(book / "specs"),)
+    lie = {path: shelved(path, "friction", roots) for path in contributed(["specs"])}
+    assert lie["specs/joints/acme/friction/oil.yaml"] == Shelved(
+        "specs", "joints", "joints/acme/friction/oil"
+    )
+    assert lie["specs/top.yaml"] == Shelved("specs", "", "top")
+    assert lie["specs/extra/x.yaml"] == Shelved("specs", "extra", "extra/x")
+    assert lie["specs/joints/plans/p.yaml"].id == "joints/plans/p"
+    assert not any("specs/plans" in path or "/." in path for path in lie)
+
+
+def test_the_current_folder_as_a_folder_of_records(
+    book: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A point stands for the folder itself; what lies outside of it is not in it."""
+    monkeypatch.chdir(book / "specs")
+    assert roots_of(["."]) == (".",)
+    assert shelved("joints/a.yml", "joint", (".",)) == Shelved(".", "joints", "joints/a")
+    assert shelved("top.yaml", "joint", (".",)) == Shelved(".", "", "top")
+    assert shelved("../x/joints/a.yaml", "joint", (".",)).root == "../x"
+
+
+def test_a_linked_folder_is_named_and_not_followed(book: Path) -> None:
+    """Whoever looks at records does not see what lies behind a link, so that is said."""
+    (book / "specs/joints/linked").symlink_to("/etc")
+    assert "specs/joints/linked" in contributed(["specs"])
+    with pytest.raises(Unreadable, match="a link out of its folder of records"):
+        contributed_text("specs/joints/linked")
 
 
 def test_no_such_path(book: Path) -> None:

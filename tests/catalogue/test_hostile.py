@@ -103,11 +103,12 @@ def test_links_in_a_ring(tmp_path: Path) -> None:
 
 
 def test_folders_in_a_ring(tmp_path: Path) -> None:
-    """A link from a folder to one above it is not followed: each file comes once."""
+    """A link from a folder to one above it is no way to records, and is said."""
     folder = shelf(tmp_path)
     (folder / "a.yaml").write_text("kind: joints\n")
     (folder / "again").symlink_to("..")
-    assert list(contributed([str(tmp_path)])) == [str(folder / "a.yaml")]
+    assert list(contributed([str(tmp_path)])) == [str(folder / "a.yaml"), str(folder / "again")]
+    assert look(folder / "again").rule == "text-unreadable"
 
 
 def test_no_files(tmp_path: Path) -> None:

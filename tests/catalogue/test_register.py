@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from typing import TYPE_CHECKING
 
@@ -70,11 +71,21 @@ def test_a_copy_is_found(root: Path, own: str, said: list[str]) -> None:
     """A record that was copied shares its names and its title with the first."""
     shutil.copy(root / f"{own}.yaml", root / f"{own}-copy.yaml")
     found = again(root, f"{own}-copy")
+    found = [found[0], found[-1]]  # a friction has other names between the two
     assert [other for _, other in found] == [own] * len(said)
     assert [name.startswith(begin) for (name, _), begin in zip(found, said, strict=True)] == [
         True
     ] * len(said)
     assert {other for _, other in again(root, own)} == {f"{own}-copy"}
+
+
+def test_another_name_is_a_name(root: Path) -> None:
+    """What a record is called too is taken as much as its name."""
+    path = root / "friction" / "magic.yaml"
+    text = (root / "friction" / "dry.yaml").read_text(encoding="utf-8")
+    text = re.sub(r"^(name|title): .*", r'\1: "magic"', text, flags=re.MULTILINE)
+    path.write_text(re.sub(r"^aliases: .*", 'aliases: ["Dry"]', text, flags=re.MULTILINE), "utf-8")
+    assert again(root, "friction/magic") == [('"Dry"', "friction/dry")]
 
 
 def test_a_name_twice_in_one_record(root: Path) -> None:
@@ -89,9 +100,11 @@ def test_names_in_any_quotes(root: Path) -> None:
     """Names of joints are found without reading the whole record, however they are quoted."""
     for number, name in enumerate(("'starter motor'", '"starter-motor" # x', "Starter motor")):
         (root / "joints" / f"n{number}.yaml").write_text(f"kind: joint\nname: {name}\n", "utf-8")
+    flow = '{"kind": "joint", "title": "x", "name": "starter\\u0020motor"}'
+    (root / "joints" / "n3.yaml").write_text(flow, encoding="utf-8")
     (name, *_) = names_of(record_of(root / "joints/brigade/starter.yaml"), "x")
     assert Register("specs").files[name.key] == (
-        "joints/brigade/starter", "joints/n0", "joints/n1", "joints/n2",
+        "joints/brigade/starter", "joints/n0", "joints/n1", "joints/n2", "joints/n3",
     )  # fmt: skip
 
 

@@ -28,7 +28,7 @@ FACTS: Final[dict[str, list[str | float | bool]]] = {
     "inch threads": ["3-5/8-4", 3.625, 4, "UNC"],
     "strength classes": [
         *("Invented 1", "not stated", "metric", "MPa", "mm"),
-        *("97.7", 970, 700, 650, 3, 100),
+        *("97.7", 9700, 6800, 6500, 3, 100),
     ],
     "nut classes": ["Invented 2", "not stated", "97", "1", 970, 3, 100],
     "heads": ["hexagon", "Invented 3", "M10", 17],

@@ -163,6 +163,8 @@ def test_json_is_a_format(book: Path, cli: Runner) -> None:
         (("--format", "xml", "specs"), "'xml' is not one of"),
         (("--changed-since", "HEAD", "specs"), "git says:"),
         (("--new", "bolt"), '"bolt": no kind of record; write'),
+        (("",), "no PATH: name a file or folder of records"),
+        (("--changed-since", "HEAD", ""), "no PATH: name a file or folder of records"),
         (("--changed-since", "", "specs"), "git says:"),
         (("--new", ""), '"": no kind of record; write'),
         (("--new", "joint", "specs"), "--new takes no PATH"),

@@ -15,6 +15,7 @@ import pytest
 from torquebook.cli.exits import Exit
 from torquebook.cli.job import JOB_HELPS
 from torquebook.cli.program import HELPS, program
+from torquebook.cli.quiz import QUIZ_HELPS
 
 if TYPE_CHECKING:
     from conftest import Runner
@@ -43,7 +44,8 @@ def test_every_command_module_is_listed() -> None:
     folder = Path(import_module("torquebook.cli").__path__[0])
     made = re.compile(r"^(?:@make\(|command: Final = )", re.MULTILINE)
     makes = {path.stem for path in folder.glob("*.py") if made.search(path.read_text())}
-    assert makes == {*HELPS, *(f"job_{name}" for name in JOB_HELPS)}
+    below = {*(f"job_{name}" for name in JOB_HELPS), *(f"quiz_{name}" for name in QUIZ_HELPS)}
+    assert makes == {*HELPS, *below}
 
 
 @pytest.mark.parametrize("name", JOB_HELPS)

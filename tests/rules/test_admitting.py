@@ -21,6 +21,7 @@ from torquebook.catalogue.places import specs_root
 from torquebook.catalogue.plaintext import MAX_BYTES
 from torquebook.findings import Severity
 from torquebook.rules.admitting import Vetting
+from torquebook.rules.registry import RULES
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -45,11 +46,12 @@ def told(findings: tuple[Finding, ...]) -> list[str]:
 
 @pytest.mark.parametrize("path", FIRES, ids=named)
 def test_a_fault_draws_one_finding_at_its_place(path: Path) -> None:
-    """The rule of the file's name says it, nothing else does, at line and column of the value."""
-    (found,) = found_in(path)
-    row = PLACES[named(path)]
-    assert found.severity <= Severity.ASK
-    assert (found.rule, row["rule"]) == (slug_of(path), slug_of(path))
+    """The rule of the file's name says it at the value's place, and else only what cannot but."""
+    row, slug = PLACES[named(path)], slug_of(path)
+    (found,) = (found for found in found_in(path) if found.rule == slug)
+    assert [other.rule for other in found_in(path) if other is not found] == row["also"].split()
+    assert found.severity <= max(Severity.ASK, RULES[slug].severity)
+    assert row["rule"] == slug
     assert str(found.place) == f"{path}:{row['line']}:{row['column']}"
 
 

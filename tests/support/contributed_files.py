@@ -22,7 +22,7 @@ PASSES = sorted(path for path in (ADMIT / "passes").rglob("*.y*ml"))
 #: Rules that only contributed files are asked, and those that they are asked too.
 ADMIT_ONLY = {slug for slug, rule in RULES.items() if set(rule.about) <= {"file", "record"}}
 ADMIT_TOO = {slug for slug, rule in RULES.items() if set(rule.about) & {"file", "record"}}
-_VETTING = Vetting()
+_VETTING = Vetting((str(ADMIT / "fires"), str(ADMIT / "passes")))
 
 
 def slug_of(path: Path) -> str:

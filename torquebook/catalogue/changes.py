@@ -8,7 +8,13 @@ import subprocess
 from collections import defaultdict
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
-from torquebook.catalogue.contributed import contributed_text, found_below, shelved
+from torquebook.catalogue.contributed import (
+    contributed,
+    contributed_text,
+    found_below,
+    roots_of,
+    shelved,
+)
 from torquebook.catalogue.index import name_of
 from torquebook.catalogue.lookup import plain
 from torquebook.catalogue.reading import reading
@@ -20,6 +26,9 @@ if TYPE_CHECKING:
 
     from torquebook.records.base import Record
 
+#: So many joints and jobs are looked at rather than asked whether they name what changed: a
+#: joint that says nothing of its friction rests on the friction of the book all the same.
+FEW: Final = 5000
 _SECONDS: Final = 60
 _AT_ONCE: Final = 200  # names that are searched for at once
 _INSIDE: Final = "run it inside the repository"
@@ -76,6 +85,7 @@ def changes_since(revision: str, paths: Sequence[str]) -> Changes:
     begun = False
     asked: defaultdict[tuple[str, str], set[str]] = defaultdict(set)
     called: defaultdict[str, set[str]] = defaultdict(set)
+    roots = roots_of(paths)
     for path in paths:
         folder = path if os.path.isdir(path) else os.path.dirname(path) or "."  # noqa: PTH112, PTH120 - as contributed()
         only = "." if folder == path else os.path.basename(path)  # noqa: PTH119 - as above
@@ -88,15 +98,22 @@ def changes_since(revision: str, paths: Sequence[str]) -> Changes:
                 changed.add(file)
             now, before = _record_now(file), _record_before(folder, base, name)
             if known := now or before:
-                lies = shelved(file, known.kind)
+                lies = shelved(file, known.kind, roots)
                 for where, names in _asked_by(now, before, lies.id):
                     asked[lies.root, where] |= names
                 called[lies.root].update(_called(known, lies.id))
     for (root, where), names in asked.items():
-        dependent |= _holding(root, names, where)
+        every = _every(root) if where == EVERYWHERE and names else ()
+        dependent |= set(every) if 0 < len(every) <= FEW else _holding(root, names, where)
     alike = [name for root, names in called.items() for name in _named(root, names)]
     others = tuple(sorted(dependent - changed))
     return Changes(tuple(sorted(changed)), others, tuple(sorted(set(alike))), begun)
+
+
+def _every(root: str) -> tuple[str, ...]:
+    """Return all joints and jobs of a folder, which may rest on what they do not name."""
+    folders = (f"{root}/{shelf}" for shelf in ("joints", "jobs") if root)
+    return tuple(contributed(one for one in folders if os.path.isdir(one)))  # noqa: PTH112 - as above
 
 
 def _git(folder: str, *words: str, right: str, may_find: bool = False) -> str:

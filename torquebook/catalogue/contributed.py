@@ -27,7 +27,7 @@ class Shelved(NamedTuple):
     root : str
         The folder of records; empty where the file lies in none.
     shelf : str
-        The folder in it that the record lies in, such as ``joints``.
+        The folder in it that the record lies in, such as ``joints``; empty at its top.
     id : str
         The file's path in the folder of records, without its ending.
     """
@@ -51,12 +51,11 @@ def contributed(paths: Iterable[str]) -> Iterator[str]:
         If there is no such file or folder, or a folder cannot be read.
     """
     seen: set[str] = set()
-    for path in paths:
+    for path in map(os.path.normpath, paths):
         for name in _below(path) if os.path.isdir(path) else [_existing(path)]:  # noqa: PTH112 - a hundred thousand are named in a row
-            one = os.path.normpath(name)
-            if one not in seen:
-                seen.add(one)
-                yield one
+            if name not in seen:
+                seen.add(name)
+                yield name
 
 
 def _existing(path: str) -> str:
@@ -66,29 +65,32 @@ def _existing(path: str) -> str:
 
 
 def _below(folder: str) -> list[str]:
-    """Return the records below a folder, sorted; links to folders are not followed."""
+    """Return the records below a folder, sorted; what is linked is not followed."""
     found: list[str] = []
-    waiting = [folder.rstrip("/") or folder]
+    waiting = [folder]
     while waiting:
         here = waiting.pop()
         try:
             with os.scandir(here) as entries:
-                for entry in entries:
-                    if entry.is_dir(follow_symlinks=False):
-                        if _looked_into(entry.path):
-                            waiting.append(entry.path)
-                    elif entry.name.endswith(ENDINGS):
-                        found.append(entry.path)
+                names = {entry.name: entry.is_dir(follow_symlinks=False) for entry in entries}
         except OSError as fault:
             what = f"cannot be read ({fault.strerror})"
             raise Unreadable(here, what, "name a folder that can") from fault
+        for name, is_folder in names.items():
+            path = name if here == "." else f"{here.rstrip('/')}/{name}"
+            if is_folder and _looked_into(path):
+                waiting.append(path)
+            elif not is_folder and (name.endswith(ENDINGS) or _is_linked_folder(path)):
+                found.append(path)
     return sorted(found)
 
 
 def _looked_into(folder: str) -> bool:
     """Whether records are looked for in a folder that lies below one that is named."""
-    name = folder.rpartition("/")[2]
-    return name not in OTHER_FOLDERS and not name.startswith(".")
+    above, name = os.path.split(folder)
+    if name in OTHER_FOLDERS:
+        return not _holds_shelves(above or ".")
+    return not name.startswith(".")
 
 
 def found_below(folder: str, name: str) -> bool:
@@ -104,23 +106,57 @@ def found_below(folder: str, name: str) -> bool:
         here = f"{here}/{part}"
         if not _looked_into(here) or os.path.islink(here):  # noqa: PTH114 - as above
             return False
-    return name.endswith(ENDINGS)
+    return name.endswith(ENDINGS) or _is_linked_folder(f"{folder}/{name}")
 
 
-def shelved(path: str, kind: str = "") -> Shelved:
-    """Return where a file lies: by the nearest folder that records of its kind lie in.
+def _is_linked_folder(path: str) -> bool:
+    return os.path.islink(path) and os.path.isdir(path)  # noqa: PTH112, PTH114 - as above
+
+
+def roots_of(paths: Iterable[str]) -> tuple[str, ...]:
+    """Return the folders of records that some folders are, or lie in.
+
+    Parameters
+    ----------
+    paths : iterable of str
+        What is to be looked at. A folder in which shelves lie is a folder of records; else the
+        nearest shelf that it is, or lies in, says where one is.
+    """
+    folders = (path for path in map(os.path.normpath, paths) if os.path.isdir(path))  # noqa: PTH112 - as above
+    roots = (
+        folder if _holds_shelves(folder) else shelved(f"{folder}/x").root for folder in folders
+    )
+    return tuple(dict.fromkeys(root for root in roots if root))
+
+
+def _holds_shelves(folder: str) -> bool:
+    return any(os.path.isdir(f"{folder}/{shelf}") for shelf in _SHELVES)  # noqa: PTH112 - as above
+
+
+def shelved(path: str, kind: str = "", roots: Iterable[str] = ()) -> Shelved:
+    """Return where a file lies.
 
     Parameters
     ----------
     path : str
     kind : str
         The kind of the record, where it is known.
+    roots : iterable of str
+        Folders of records that are looked at: what lies in one lies in no other, whatever the
+        folders in it are called. Without one the nearest shelf of the kind decides, or any.
     """
-    folder, _, name = path.rpartition("/")
-    folder = folder or ("/" if path.startswith("/") else "")
+    path = os.path.normpath(path)
+    stem = path.removesuffix(".yaml").removesuffix(".yml")
+    for root in roots:
+        if root == "." and not stem.startswith(("/", "..")):
+            return Shelved(root, stem.partition("/")[0] if "/" in stem else "", stem)
+        if stem.startswith(f"{root}/"):
+            inside = stem[len(root) + 1 :]
+            return Shelved(root, inside.rpartition("/")[0].partition("/")[0], inside)
+    folder, _, name = stem.rpartition("/")
+    folder = folder or ("/" if stem.startswith("/") else "")
     root, inside = _shelf_of(folder, kind, os.getcwd())  # noqa: PTH109 - as above
-    stem = name.removesuffix(".yaml").removesuffix(".yml")
-    return Shelved(root, inside.partition("/")[0], f"{inside}/{stem}" if inside else stem)
+    return Shelved(root, inside.partition("/")[0], f"{inside}/{name}" if inside else name)
 
 
 @lru_cache(maxsize=1024)

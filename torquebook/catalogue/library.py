@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from torquebook.catalogue.strict import Positions
 
 _SHOWN = 6  # names that a message lists where none comes near
-_ID = re.compile(r"[\w.-]+(?:/[\w.-]+)*")
+_ID = re.compile(r"\w[\w.-]*(?:/\w[\w.-]*)*")
 R = TypeVar("R", bound=NamedRecord)
 
 
@@ -83,6 +83,11 @@ def taken(text: str, path: Path, model: type[R], name: str) -> Held[R]:
     return Held(name, path, record, text)
 
 
+def _lies_in(folder: Path, path: Path) -> bool:
+    """Return whether no folder between the two is a link: nobody looks through those."""
+    return path.parent.resolve() == folder.resolve() / path.parent.relative_to(folder)
+
+
 class Library:
     """Folders of records, the topmost first and ours last.
 
@@ -113,6 +118,8 @@ class Library:
             for folder in self.folders:
                 for path in sorted((folder / shelf).rglob("*.yaml")):
                     name = record_id(path, folder)
+                    if "/." in name:
+                        continue  # what is hidden is no record
                     if name not in found and (held := self._held(path, model, name)):
                         found[name] = held
             self._read[shelf, model] = tuple(found[name] for name in sorted(found))
@@ -133,7 +140,7 @@ class Library:
         for folder in self.folders:
             for name in (text, f"{shelf}/{text}"):
                 path = folder / f"{name}.yaml"
-                if name.startswith(f"{shelf}/") and path.is_file():
+                if name.startswith(f"{shelf}/") and path.is_file() and _lies_in(folder, path):
                     return self._held(path, model, name)
         return None
 

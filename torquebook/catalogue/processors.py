@@ -8,6 +8,8 @@ import threading
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
+from torquebook.errors import TorquebookError
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Sequence
 
@@ -16,6 +18,11 @@ if TYPE_CHECKING:
 #: From so many records on it pays to start other processes to read them.
 MANY: Final = 2000
 _AT_ONCE: Final = 50
+
+
+class WorkFault(Exception):
+    """What was to be done failed in another process; says how."""
+
 
 #: What a process that was made by forking is there for; it need not be pickled.
 _work: Callable[[str], Any]
@@ -35,6 +42,13 @@ def in_order(work: Callable[[str], T], names: Sequence[str], *, many: int) -> It
     names : sequence of str
     many : int
         From so many names on other processes are started.
+
+    Raises
+    ------
+    TorquebookError
+        As the work does.
+    WorkFault
+        If the work fails otherwise in another process.
     """
     processes = os.cpu_count() or 1
     alone = sys.platform != "linux" or threading.active_count() > 1
@@ -42,9 +56,11 @@ def in_order(work: Callable[[str], T], names: Sequence[str], *, many: int) -> It
         yield map(work, names)
         return
     import multiprocessing  # noqa: PLC0415 - only for many
+    from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415 - as above
 
-    with multiprocessing.get_context("fork").Pool(processes, _begin, (work,)) as pool:
-        yield pool.imap(_do, names, _AT_ONCE)
+    forking = multiprocessing.get_context("fork")
+    with ProcessPoolExecutor(processes, forking, _begin, (work,)) as pool:
+        yield pool.map(_do, names, chunksize=_AT_ONCE)
 
 
 def _begin(work: Callable[[str], Any]) -> None:
@@ -54,4 +70,10 @@ def _begin(work: Callable[[str], Any]) -> None:
 
 
 def _do(name: str) -> Any:
-    return _work(name)
+    try:
+        return _work(name)
+    except TorquebookError:
+        raise
+    except Exception as fault:  # noqa: BLE001 - whatever it is, it is raised on the other side
+        # Not every error can be taken to another process, and one that cannot ends all of them.
+        raise WorkFault(f"{fault or repr(fault)}") from None

@@ -12,6 +12,7 @@ from torquebook.catalogue.index import KEYS, name_of
 from torquebook.catalogue.lookup import plain
 from torquebook.catalogue.reading import vet_text
 from torquebook.catalogue.rows import rows_of
+from torquebook.catalogue.strict import load
 from torquebook.catalogue.tidy import SHELVES
 from torquebook.errors import NotUnderstood, TorquebookError
 
@@ -35,6 +36,7 @@ _LISTS: Final = {
     "drills": ("drills", "size"),
 }
 _NAMELESS: Final = frozenset({"records", "tables", "head_names"})
+_SAID: Final = frozenset({"kind", "name", "title"})
 _LINE: Final = re.compile(
     r"""^(kind|title|name):[ ]*(?:"((?:[^"\\]|\\.)*)"|'((?:[^']|'')*)'|([^\s#][^#\n]*))""",
     re.MULTILINE,
@@ -105,7 +107,7 @@ class Register:
         rows: Rows = {shelf: [] for shelf in KEYS}
         files: dict[str, tuple[str, ...]] = {}
         for path in self._below(sorted(set(SHELVES.values()) - WHOLE)):
-            own = shelved(path).id
+            own = shelved(path, roots=(self.root,)).id
             try:
                 record, _ = vet_text(contributed_text(path), path)
                 found = rows_of(record, own) if record else {}
@@ -123,7 +125,7 @@ class Register:
         files = dict(self._words[1])
         whole = self._below(sorted(WHOLE)) if self.among is None else self.among
         for path in whole:
-            own = shelved(path).id
+            own = shelved(path, roots=(self.root,)).id
             for key in _quickly(path) if own.partition("/")[0] in WHOLE else ():
                 files[key] = (*files.get(key, ()), own)
         return files
@@ -152,6 +154,9 @@ def names_of(record: Record, own: str) -> Iterator[Name]:
             cells = (row[column] for column in KEYS[shelf])
             said = " ".join(f"{cell:g} mm" if isinstance(cell, float) else cell for cell in cells)
             yield Name(f"{shelf}: {name_of(shelf, row)}", f'"{said}"', path, unique=True)
+            for number, alias in enumerate(getattr(record, "aliases", ()) if not listed else ()):
+                key = f"{shelf}: {(plain(alias),)}"
+                yield Name(key, f'"{alias}"', ("aliases", number), unique=True)
     if not rows and (name := getattr(record, "name", "")):
         yield Name(f"{record.kind}: {plain(name)}", f'"{name}"', ("name",), unique=True)
     title = f'"{record.title}"'
@@ -164,12 +169,16 @@ def said_in(text: str) -> dict[str, str]:
 
 
 def _quickly(path: str) -> Iterator[str]:
-    """Yield what name and title of a record are kept by, without reading it whole."""
+    """Yield what name and title of a record are kept by, without reading it whole if it can be."""
     try:
         text = contributed_text(path)
+        said = said_in(text)
+        if "\\" in text or not said.keys() >= _SAID:
+            data = load(text, path)[0]
+            held = data if isinstance(data, dict) else {}
+            said = {key: held[key] for key in _SAID if isinstance(held.get(key), str)}
     except TorquebookError:
         return
-    said = said_in(text)
     kind = said.get("kind", "")
     if "name" in said:
         yield f"{kind}: {plain(said['name'])}"

@@ -12,7 +12,7 @@ import click
 from click.core import ParameterSource
 
 from torquebook.catalogue.changes import Changes, changes_since
-from torquebook.catalogue.contributed import contributed, shelved
+from torquebook.catalogue.contributed import contributed, roots_of, shelved
 from torquebook.catalogue.lookup import near
 from torquebook.catalogue.mending import mend_file
 from torquebook.catalogue.templates import template
@@ -86,15 +86,17 @@ def command(
     """Parse, mend if asked to, look, render."""
     if kind is not None:
         return _new(kind, paths, out, plain=plain)
-    if not paths:
+    if not (paths and all(paths)):
         raise click.UsageError("no PATH: name a file or folder of records")
     if as_json and form not in {None, "json"}:
         raise click.UsageError(f"--json is --format json; leave it or --format {form} out")
+    if revision is not None:
+        paths = tuple(map(os.path.relpath, paths))
     wanted = _wanted(paths, revision, plain=plain)
     all_mended = not fix or _mend(wanted.changed, plain=plain)
     collect_garbage()
     with _progress(len(wanted.files)) as watch:
-        found = look_through(wanted.files, Vetting(wanted.alike), watch)
+        found = look_through(wanted.files, Vetting(roots_of(paths), wanted.alike), watch)
     paper = Paper(plain=plain) if out else terminal.paper(plain=plain)
     render = FORMATS["json" if as_json else form or "text"]
     terminal.pour(render(found, paper), out, plain=plain)

@@ -86,6 +86,8 @@ def command(
     examples: Sequence[str],
     help: str,  # noqa: A002 - click's word
     programs: bool = True,
+    cls: type[click.Command] = Command,
+    **settings: Any,
 ) -> Callable[[Callable[..., Any]], click.Command]:
     """Make a command of a function, with ``--json`` and ``--ascii``.
 
@@ -97,6 +99,10 @@ def command(
     programs : bool
         Whether it answers programs; else ``--json`` is taken, to be refused with a word, but
         not offered.
+    cls : type
+        What is made.
+    **settings : object
+        What else it is made with.
     """
 
     def make(function: Callable[..., Any]) -> click.Command:
@@ -109,7 +115,7 @@ def command(
         )
         for option in (_ASCII, json):
             function = option(function)
-        return click.command(cls=Command, examples=examples, help=help)(function)
+        return click.command(cls=cls, examples=examples, help=help, **settings)(function)
 
     return make
 

@@ -12,16 +12,16 @@ from torquebook.jobs.keeping import SUFFIX, slug
 from torquebook.jobs.session import start_facts
 from torquebook.jobs.steps import steps_of
 from torquebook.render import terminal
+from torquebook.render.papersizes import PAPERS
 from torquebook.render.phone.page import page as phone_page
 from torquebook.render.sheet.content import sheet_of
-from torquebook.render.sheet.model import PAPERS
 from torquebook.render.sheet.page import page
 from torquebook.render.sheet.pdf import EXTRA, pdf
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from torquebook.render.sheet.model import Paper
+    from torquebook.render.papersizes import Paper
 
 HELP = f"""{JOB_HELPS["sheet"]}
 

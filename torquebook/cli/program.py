@@ -23,6 +23,7 @@ HELPS: Final = {
     "reuse": "What may go back in: renew, measure, clean, or reuse.",
     "admit": "Vet contributed records, for their authors, maintainers and CI.",
     "job": "A piece of work: what to order, what to work with, the sheet.",
+    "quiz": "Question sheets for a class, with keys and the ways to them.",
     "bench": "My wrenches, adapters, unit and book folders: asked for once, then known.",
     "why": "A rule's page: what it asks, why, and what would be right.",
     "schema": "The JSON Schema of a kind of record.",
@@ -82,6 +83,8 @@ class Group(click.Group):
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - click's signature
         """Write the commands' one-line helps."""
+        if not self.helps:
+            return
         with formatter.section("Commands"):
             formatter.write_dl(list(self.helps.items()))
 
@@ -96,7 +99,8 @@ def _no_command(word: str, known: Mapping[str, str]) -> str:
     from difflib import get_close_matches  # noqa: PLC0415 - only where something is wrong
 
     near: Sequence[str] = get_close_matches(word.casefold(), known, 3) or tuple(known)
-    return f'there is no command "{word}"; write {" or ".join(near)}'
+    right = f"; write {' or '.join(near)}" if near else ""
+    return f'there is no command "{word}"{right}'
 
 
 def _show_version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:

@@ -19,6 +19,7 @@ MOST_WRONG: Final = 3
 _LEAST_WRONG: Final = 2
 _STEPS: Final = ((0.1, 4), (1.0, 3), (10.0, 2), (100.0, 1))
 _TENFOLD: Final = 10.0
+_WORDS: Final = {"mm2": "mm²", "deg": "degrees", "turn": "turns", "flat": "flats"}
 #: Torques in these units are written as round numbers of their own.
 LBF_FT: Final = "lbf.ft"
 
@@ -45,6 +46,11 @@ def figure(value: float, unit: str) -> str:
 def unit_text(unit: str) -> str:
     """Return a unit as a text prints it: ``lbf·ft``."""
     return unit.replace(".", "·")
+
+
+def unit_word(unit: str) -> str:
+    """Return the unit that an answer is asked for in, as a sentence says it: ``degrees``."""
+    return _WORDS.get(unit) or unit_text(unit)
 
 
 def given(value: float, unit: str) -> str:
@@ -101,8 +107,7 @@ def _options(kept: Sequence[tuple[float, str]], unit: str) -> list[Option]:
 
 @lru_cache(maxsize=256)
 def _tail(unit: str, margin: str) -> str:
-    name = {"mm2": "mm²", "deg": "degrees", "turn": "turns", "flat": "flats"}.get(unit)
-    return f" Answer in {name or unit_text(unit)}; within {margin} counts as right."
+    return f" Answer in {unit_word(unit)}; within {margin} counts as right."
 
 
 def chosen(draw: Draw, right: str, wrong: Iterable[Option]) -> Choice:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from torquebook.errors import TorquebookError
 from torquebook.quiz.draws import Draw
 from torquebook.quiz.levels import checked
-from torquebook.quiz.model import Quiz, Sheet
-from torquebook.quiz.registry import FAMILIES, families_of
+from torquebook.quiz.model import LEVELS, Quiz, Sheet
+from torquebook.quiz.registry import FAMILIES, FROM, families_of
 from torquebook.quiz.stock import Unfounded, founded
 
 if TYPE_CHECKING:
@@ -100,6 +100,23 @@ def make_quiz(
         for number in range(1, sheets + 1)
     )
     return Quiz(class_name, date, name, level, seed, slugs, made)
+
+
+class Listed(NamedTuple):
+    """A family as a list of them has it: its slug, its first level, what its questions teach."""
+
+    slug: str
+    level: int
+    aim: str
+
+
+def listed(book: Book, unit: str = "N.m") -> tuple[Listed, ...]:
+    """Return all families; each says its aim by a question that it makes."""
+    levels = {slug: FROM.get(slug, LEVELS[0]) for slug in FAMILIES}
+    return tuple(
+        Listed(slug, levels[slug], question(family, Draw(slug), book, levels[slug], unit).aim)
+        for slug, family in FAMILIES.items()
+    )
 
 
 class _Maker:

@@ -68,7 +68,13 @@ def families_of(level: int, slugs: Sequence[str] = ()) -> tuple[str, ...]:
     known = tuple(slug for slug in FAMILIES if FROM.get(slug, 1) <= level)
     for slug in slugs:
         if slug not in FAMILIES:
-            raise NotUnderstood(slug, "no family of questions", known)
+            raise NotUnderstood(slug, "no family of questions", _near(slug) or known)
         if slug not in known:
-            raise NotUnderstood(slug, f"asked from level {FROM[slug]} on, not at {level}", known)
+            raise NotUnderstood(slug, f"asked from level {FROM[slug]} on, not at {level}")
     return tuple(dict.fromkeys(slugs)) or known
+
+
+def _near(slug: str) -> tuple[str, ...]:
+    from difflib import get_close_matches  # noqa: PLC0415 - only where something is wrong
+
+    return tuple(get_close_matches(slug.casefold(), FAMILIES, 3))

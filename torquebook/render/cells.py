@@ -14,14 +14,14 @@ if TYPE_CHECKING:
 _ACTING: Final = ("=", "+", "-", "@", "\t", "\r")
 
 
-def csv_text(rows: Iterable[Sequence[str | float | None]]) -> str:
+def csv_text(rows: Iterable[Sequence[str | float | None]], separator: str = ",") -> str:
     """Return rows as CSV, the header first.
 
     Text that a spreadsheet would take for a formula gets an apostrophe in front; control
     characters stand as escapes; None is an empty cell.
     """
     written = StringIO()
-    writer = csv.writer(written, lineterminator="\n")
+    writer = csv.writer(written, delimiter=separator, lineterminator="\n")
     writer.writerows([_cell(value) for value in row] for row in rows)
     return written.getvalue()
 

@@ -155,14 +155,19 @@ def _padded(text: str, to: int, *, right: bool) -> str:
     return space + text if right else text + space
 
 
+def kept(text: str) -> str:
+    """Return text in which no line ends between a number and its unit."""
+    import re  # noqa: PLC0415 - short answers need no pattern
+
+    return re.sub(_UNIT, _KEPT, text)
+
+
 def wrapped(text: str, columns: int) -> list[str]:
     """Return text in lines of so many columns; a number and its unit stay together."""
     if width(text) <= columns:
         return [text]
-    import re  # noqa: PLC0415 - short answers need no pattern
-
     lines = [""]
-    for word in _words(re.sub(_UNIT, _KEPT, text), columns):
+    for word in _words(kept(text), columns):
         joined = f"{lines[-1]} {word}" if lines[-1] else word
         if width(joined) <= columns:
             lines[-1] = joined

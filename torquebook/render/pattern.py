@@ -86,9 +86,8 @@ def drawing(
     turns: dict[int, int] = {}
     for turn, position in enumerate(reached, 1):
         turns.setdefault(position, turn)
-    size = f'width="{width:.1f}mm" height="{height:.1f}mm" viewBox="0 0 {width:.1f} {height:.1f}"'
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size}>',
+        _opened(width, height),
         *_told(title, reached, len(places)),
         *_arrows(places, [one for one in pairwise(reached) if one[0] != one[1]]),
         *([_tick(places)] if len(places) > 1 and not numbered else ()),
@@ -100,6 +99,31 @@ def drawing(
             reach = _BESIDE + _FIGURE * (len(str(at + 1)) - 1)
             parts.append(_number(_beside(places, at, reach), at + 1, _SMALL))
     return "\n".join([*parts, "</svg>"])
+
+
+def positions(spots: Sequence[Spot], *, title: str = "", size_mm: float = 34.0) -> str:
+    """Return bolts as they lie, without an order: in each its own number, a tick at number 1.
+
+    Parameters
+    ----------
+    spots, title, size_mm
+        As for :func:`drawing`.
+    """
+    places, width, height = _on_paper(spots, size_mm, numbered=False)
+    said = f"{inert(title)}: " if title else ""
+    parts = [
+        _opened(width, height),
+        f"<title>{escape(said)}{len(places)} positions</title>",
+        _tick(places),
+        *(_bolt(place, 0) for place in places),
+        *(_number(place, at, _TEXT) for at, place in enumerate(places, 1)),
+    ]
+    return "\n".join([*parts, "</svg>"])
+
+
+def _opened(width: float, height: float) -> str:
+    size = f'width="{width:.1f}mm" height="{height:.1f}mm" viewBox="0 0 {width:.1f} {height:.1f}"'
+    return f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size}>'
 
 
 def _told(title: str, order: Sequence[int], count: int) -> tuple[str, str]:
@@ -182,8 +206,10 @@ def _beside(places: Sequence[Spot], at: int, reach: float) -> Spot:
 
 def _arrows(places: Sequence[Spot], steps: Sequence[tuple[int, int]]) -> list[str]:
     """Return the arrows from rim to rim: all, or the first few where all would be a tangle."""
+    if len(places) > _ALL_ARROWS:
+        steps = steps[:_FIRST_ARROWS]
     bends = [_bend(places, start - 1, end - 1) for start, end in steps]
-    clear = len(places) <= _ALL_ARROWS and max(map(abs, bends), default=0) <= _BEND
+    clear = max(map(abs, bends), default=0) <= _BEND
     return [
         _arrow(places[start - 1], places[end - 1], bend)
         for (start, end), bend in zip(steps, bends, strict=True)

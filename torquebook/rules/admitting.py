@@ -11,14 +11,14 @@ from jsonschema import Draft202012Validator
 
 from torquebook.catalogue.book import Book
 from torquebook.catalogue.contributed import contributed_text, shelved
-from torquebook.catalogue.faults import Fault
+from torquebook.catalogue.faults import DISAGREE, Fault
 from torquebook.catalogue.index import read_index
 from torquebook.catalogue.library import Held, Library
 from torquebook.catalogue.places import schema_root
 from torquebook.catalogue.reading import reading
 from torquebook.catalogue.register import Register
 from torquebook.catalogue.tidy import schema_file
-from torquebook.errors import Unreadable
+from torquebook.errors import TorquebookError, Unreadable
 from torquebook.findings import Place
 from torquebook.records.job import JobRecord
 from torquebook.records.joint import JointRecord
@@ -29,7 +29,7 @@ from torquebook.rules.judge_records import added, judged
 from torquebook.rules.registry import RULES
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable
+    from collections.abc import Collection, Iterable, Sequence
 
     from torquebook.findings import Finding
 
@@ -66,16 +66,19 @@ class Vetting:
 
     Parameters
     ----------
+    roots : sequence of str
+        The folders of records that are looked at.
     among : collection of str, optional
         As for :class:`Desk`.
     """
 
-    def __init__(self, among: Collection[str] | None = None) -> None:
+    def __init__(self, roots: Sequence[str] = (), among: Collection[str] | None = None) -> None:
+        self._roots = tuple(roots)
         self._desk = cache(partial(Desk, among=among))
 
     def prepare(self, files: Iterable[str]) -> None:
         """Set up the desks for some files, before other processes work at them too."""
-        for root in dict.fromkeys(shelved(file).root for file in files):
+        for root in dict.fromkeys(shelved(file, roots=self._roots).root for file in files):
             self._desk(root).register.files  # noqa: B018 - read now, by one process
 
     def look(self, path: str) -> tuple[Finding, ...]:
@@ -116,16 +119,25 @@ class Vetting:
             return _found(FileCase(path, read.faults, read.data, read.positions))
         record = read.record
         _hold_to_schema(record.kind, read.data, path)
-        lies = shelved(path, record.kind)
+        lies = shelved(path, record.kind, self._roots)
         desk = desk or self._desk(lies.root)
         held: Held[Any] = Held(lies.id, Path(path), record, text, read.positions)
         case = ContributedCase(held, desk.book, desk.library, lies, read.data, desk.register)
         findings = [f for rule in RECORD_RULES for f in said(rule, case, case.at())]
-        if isinstance(record, JointRecord):
-            findings += judged(held, desk.book, desk.library, desk.fitter).findings
-        elif isinstance(record, JobRecord):
-            findings += added(held, desk.book, desk.library)
-        return _sorted(findings)
+        return _sorted([*findings, *_judged(held, desk, case.at())])
+
+
+def _judged(held: Held[Any], desk: Desk, place: Place) -> Iterable[Finding]:
+    """Return what the rules on joints say; that no rule can reckon with a record is a finding."""
+    try:
+        if isinstance(held.record, JointRecord):
+            return judged(held, desk.book, desk.library, desk.fitter).findings
+        if isinstance(held.record, JobRecord):
+            return added(held, desk.book, desk.library)
+    except TorquebookError as trouble:
+        fault = Fault(place, f"cannot be judged: {trouble}", "values that can be", DISAGREE)
+        return _found(FileCase(place.file, [fault]))
+    return ()
 
 
 def _found(case: FileCase) -> tuple[Finding, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from typing import TYPE_CHECKING
 
 from torquebook.catalogue.faults import shown
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 
 ID = re.compile(r"[a-z0-9]+(?:[.-][a-z0-9]+)*(?:/[a-z0-9]+(?:[.-][a-z0-9]+)*)*")
 ENDING = ".yaml"
+# Scripts with letters that look alike.
+_ALIKE = frozenset({"LATIN", "CYRILLIC", "GREEK", "ARMENIAN"})
 SCHEMA_LINE = re.compile(r"# yaml-language-server: \$schema=(\S+)")
 
 
@@ -49,13 +52,14 @@ def shelf_wrong(case: ContributedCase) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    A preference may lie anywhere; a file in no folder of records is not asked.
+    A preference may lie anywhere.
     """
     wanted = SHELVES.get(case.record.kind)
-    if wanted and case.lies.root and case.lies.shelf != wanted:
+    if wanted and case.lies.shelf != wanted:
         stem = case.lies.id.partition("/")[2] or case.lies.id
+        here = f"in {case.lies.shelf}/" if case.lies.shelf else "in no folder of a kind"
         yield Remark(
-            f'the kind "{case.record.kind}" lies in {wanted}/, and this file in {case.lies.shelf}/',
+            f'the kind "{case.record.kind}" lies in {wanted}/, and this file {here}',
             place=case.at("kind"),
             instead=f"{wanted}/{stem}{ENDING}",
         )
@@ -206,6 +210,43 @@ def _entry(entry: dict[str, object]) -> str:
 
 
 @rule(
+    "letters-mixed",
+    Severity.ASK,
+    source="common practice",
+    fires='name: "flуwheel"',
+    passes='name: "flywheel, µ 0.12"',
+    about=("record",),
+)
+def letters_mixed(case: ContributedCase) -> Iterator[Remark]:
+    """Is every word of name, title and other names written in the letters of one script?
+
+    Why
+    ---
+    A letter of another script that looks alike makes two records of what reads as one name.
+
+    Mend
+    ----
+    Type the word anew.
+
+    Known gaps
+    ----------
+    Whole words in another script pass.
+    """
+    for path, value in case.texts():
+        if path[0] not in {"name", "title", "aliases", "doubtful"}:
+            continue
+        for word in re.findall(r"[^\W\d_]{2,}", value):
+            scripts = {unicodedata.name(letter, "?").split(" ")[0] for letter in word}
+            if len(scripts & _ALIKE) > 1:
+                said = " and ".join(sorted(script.capitalize() for script in scripts & _ALIKE))
+                yield Remark(
+                    f'"{word}" holds {said} letters',
+                    place=case.at(*path),
+                    instead="the word in one script",
+                )
+
+
+@rule(
     "blank-unfilled",
     Severity.STOP,
     source="common practice",
@@ -243,5 +284,6 @@ FAMILY = (
     editor_line_absent,
     keys_astray,
     list_unsorted,
+    letters_mixed,
     blank_unfilled,
 )

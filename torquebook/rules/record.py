@@ -19,9 +19,8 @@ if TYPE_CHECKING:
     from torquebook.rules.basis.contributed import ContributedCase
     from torquebook.rules.basis.records import JobCase, JointCase
 
-# Words in the path of a record that is invented, and how many of its last parts are looked at.
+# Words in the path of a record that is invented.
 INVENTED = frozenset({"brigade", "demo", "example", "examples", "invented"})
-PARTS = 3
 ALIKE = 0.8  # of two words, by difflib: "cover" and "covers" are, "upper" and "lower" are not
 # What a second tightening breaks, by the words that a record has for it.
 LEFT_ALONE = {
@@ -194,7 +193,7 @@ def fiction_unmarked(case: JointCase | JobCase | ContributedCase) -> Iterator[Re
     ----------
     The folder of the demo, brigade, counts as said.
     """
-    path = "/".join(case.held.path.parts[-PARTS:]).casefold()
+    path = case.filed.casefold()
     invented = case.held.record.source.kind == "invented"
     if invented and not INVENTED & set(re.findall(r"[^\W_]+", path)):
         place = case.at("source", "kind")

@@ -15,6 +15,7 @@ from torquebook.rules import (
     load,
     mating,
     order,
+    plausible,
     positions,
     printed,
     record,
@@ -38,7 +39,7 @@ if TYPE_CHECKING:
 FAMILIES = (
     entry, slip, load, rows, stages, turn, thread, mating, length, again, order, wrench,
     spec, positions, record, work,
-    writing, shape, filing, sourcing, references, printed, columns,
+    writing, shape, filing, sourcing, references, printed, columns, plausible,
 )  # fmt: skip
 RULES: dict[str, Rule] = {rule.slug: rule for family in FAMILIES for rule in family.FAMILY}
 

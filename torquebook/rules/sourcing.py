@@ -27,6 +27,9 @@ GATING: Final = frozenset({
     "strength classes", "nut classes", "friction", "material", "printed table", "reuse rule",
     "prevailing torques", "joint", "job",
 })  # fmt: skip
+#: Those of which every number must stand somewhere in print.
+NUMBERED: Final = GATING - {"friction", "material", "reuse rule"}
+_REMEMBERED: Final = re.compile(r"\b(?:memory|memories|remember\w*|recall(?:ed)?)\b", re.IGNORECASE)
 _YEAR: Final = re.compile(r"\b(?:19|20)\d\d\b", re.ASCII)
 #: What was done to an edition later, with its year: that of no other edition.
 _LATER: Final = re.compile(
@@ -159,7 +162,8 @@ def memory_gates(case: ContributedCase) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    A part of a record that says "memory" of itself is noted, not stopped.
+    Known by the words memory, remember and recall. A part of a record that says "memory" of
+    itself is noted, not stopped.
     """
     source = case.record.source
     if source.kind == "memory" and case.record.kind in GATING:
@@ -168,15 +172,21 @@ def memory_gates(case: ContributedCase) -> Iterator[Remark]:
             place=case.at("source", "kind"),
             instead="a source in print, or no record",
         )
+    if source.kind == "common practice" and case.record.kind in NUMBERED:
+        yield Remark(
+            f"numbers of a {case.record.kind} by common practice",
+            place=case.at("source", "kind"),
+            instead="the sheet or the page that prints them",
+            severity=Severity.ASK,
+        )
     for path, value in case.texts():
         *above, key = path
-        if above == ["source"] and key in {"title", "edition", "where"} and source.kind != "memory":
-            if "from memory" in value.casefold():
+        if above == ["source"] and source.kind != "memory":
+            if case.record.kind in GATING and _REMEMBERED.search(value):
                 yield Remark(
                     f"{key} says memory, and kind says {source.kind}",
                     place=case.at(*path),
-                    instead="kind: memory",
-                    severity=Severity.ASK,
+                    instead="a source in print, or no record",
                 )
         elif key == "source" and value.casefold().startswith("memory"):
             yield Remark(

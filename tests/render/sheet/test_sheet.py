@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from torquebook.jobs.model import WorkedJob, WorkedJoint
-    from torquebook.render.sheet.model import Paper
+    from torquebook.render.papersizes import Paper
 
 CHROMIUM = shutil.which("chromium")
 VOID = {"meta", "br", "hr", "img", "input", "link"}

@@ -62,7 +62,8 @@ def _scan(folder: str) -> Scan:
                     _refuse(entry.name, path)
                     name = f"{here}/{entry.name}" if here else entry.name
                     if entry.is_dir(follow_symlinks=False):
-                        waiting += [] if name in OTHER_FOLDERS else [name]
+                        hidden = entry.name.startswith(".")
+                        waiting += [] if hidden or name in OTHER_FOLDERS else [name]
                     elif name.endswith(SUFFIX) and not entry.is_dir():
                         files[name] = mark(entry.path) or Mark(0, 0, 0)
         except OSError as fault:

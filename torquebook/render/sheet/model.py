@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Final, Literal
-
-Paper = Literal["A4", "Letter"]
-PAPERS: Final[tuple[Paper, ...]] = ("A4", "Letter")
+from typing import Literal
 
 
 @dataclass(frozen=True)

@@ -6,25 +6,25 @@ from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from torquebook.render.document import css_text, document
 from torquebook.render.sheet.words import marks
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+    from torquebook.render.papersizes import Paper
     from torquebook.render.sheet.model import (
         Alert,
         Blank,
         GateCard,
         JointCard,
         OrderRow,
-        Paper,
         ReuseBox,
         Sheet,
         StageRow,
     )
 
 _STYLE: Final = Path(__file__).with_name("sheet.css")
-_POLICY: Final = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
 _LINES: Final = ("Date", "Name", "Vehicle")
 
 
@@ -38,17 +38,7 @@ def page(sheet: Sheet, paper: Paper = "A4") -> str:
         ``A4`` or ``Letter``.
     """
     style = _STYLE.read_text(encoding="utf-8")
-    rows = [
-        "<!DOCTYPE html>",
-        '<html lang="en">',
-        "<head>",
-        '<meta charset="utf-8">',
-        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">',
-        '<meta name="viewport" content="width=device-width, initial-scale=1">',
-        f"<title>{escape(sheet.title)}</title>",
-        f"<style>{style}{_foot(sheet, paper)}</style>",
-        "</head>",
-        "<body>",
+    body = [
         *_header(sheet),
         "<main>",
         *_loosening(sheet),
@@ -59,26 +49,16 @@ def page(sheet: Sheet, paper: Paper = "A4") -> str:
         *_list("Cautions", sheet.cautions),
         *_list("Sources", sheet.sources, "ol"),
         "</main>",
-        "</body>",
-        "</html>",
     ]
-    return "\n".join(rows) + "\n"
+    return document(sheet.title, style + _foot(sheet, paper), body)
 
 
 def _foot(sheet: Sheet, paper: Paper) -> str:
     """Return the style of the paper, its foot with the job's name and the page's number."""
-    name = _css(sheet.name)
+    name = css_text(sheet.name)
     return (
         f'@page{{size:{paper};@bottom-left{{content:"{name}"}}'
         '@bottom-right{content:"page " counter(page) " of " counter(pages)}}'
-    )
-
-
-def _css(text: str) -> str:
-    """Return text as it stands in a string of CSS: all but plain letters as escapes."""
-    return "".join(
-        one if one.isascii() and (one.isalnum() or one == " ") else f"\\{ord(one):06x}"
-        for one in text
     )
 
 

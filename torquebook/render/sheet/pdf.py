@@ -6,12 +6,15 @@ import json
 import re
 from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.errors import TorquebookError
 
 if TYPE_CHECKING:
-    from torquebook.render.sheet.model import Paper, Sheet
+    from collections.abc import Mapping
+
+    from torquebook.render.papersizes import Paper
+    from torquebook.render.sheet.model import Sheet
 
 EXTRA: Final = 'pip install ".[pdf]" in the clone'
 """How typst gets installed."""
@@ -33,6 +36,27 @@ def pdf(sheet: Sheet, paper: Paper = "A4") -> bytes:
     Raises
     ------
     TorquebookError
+        As :func:`typeset`.
+    """
+    return typeset(_TEMPLATE, asdict(sheet), paper, "a record")
+
+
+def typeset(template: Path, content: Mapping[str, Any], paper: Paper, whose: str) -> bytes:
+    """Return what a template makes of a content, which it finds as ``sheet``.
+
+    Parameters
+    ----------
+    template : Path
+    content : mapping
+        Of plain values.
+    paper : str
+        ``A4`` or ``Letter``.
+    whose : str
+        What holds a letter that cannot be set, for the message.
+
+    Raises
+    ------
+    TorquebookError
         If typst is not installed, or its fonts do not have a letter.
     """
     try:
@@ -41,15 +65,15 @@ def pdf(sheet: Sheet, paper: Paper = "A4") -> bytes:
         raise TorquebookError(
             f'a PDF needs the extra "pdf": {EXTRA}; or write FILE.html, which any browser prints'
         ) from None
-    held = json.dumps(asdict(sheet), ensure_ascii=False)
+    held = json.dumps(content, ensure_ascii=False)
     if missing := _UNSET.search(held):
         raise TorquebookError(
-            f"a PDF has no letter {missing[0]}, which a record holds; write FILE.html, which any "
+            f"a PDF has no letter {missing[0]}, which {whose} holds; write FILE.html, which any "
             "browser prints"
         )
     # What a record says goes in as data; the template sets it as text and reads no markup.
     compiler = typst.Compiler(
-        _TEMPLATE.read_bytes(),
+        template.read_bytes(),
         ignore_system_fonts=True,
         sys_inputs={"sheet": held, "paper": _NAMES[paper]},
     )

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING, Final
 
 from torquebook.numerals import limits_text
 from torquebook.render.plain import ascii_only, inert
-from torquebook.render.sheet.model import Alert
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from torquebook.findings import Finding
     from torquebook.records.base import Source
+    from torquebook.render.sheet.model import Alert
 
 _UNSAID: Final = "not stated"
 _UNITS: Final = {"deg": "°", "degC": "°C"}
@@ -56,6 +56,8 @@ class Words:
 
     def alert(self, finding: Finding, step: int) -> Alert:
         """Return a finding as it is printed."""
+        from torquebook.render.sheet.model import Alert  # noqa: PLC0415 - other papers have none
+
         return Alert(
             word=finding.severity.word.upper(),
             step=step,

@@ -114,6 +114,11 @@ class ContributedCase(HeldCase):
         return record
 
     @property
+    def filed(self) -> str:
+        """The path of the file inside its folder of records: what is above says nothing of it."""
+        return self.lies.id
+
+    @property
     def text(self) -> str:
         """The file as it stands."""
         return self.held.text

@@ -38,6 +38,11 @@ class HeldCase:
         """The record's name."""
         return str(self.held.record.name)
 
+    @property
+    def filed(self) -> str:
+        """The path of the file, as it was named."""
+        return self.held.path.as_posix()
+
     @cached_property
     def _positions(self) -> Positions:
         return self.held.positions()

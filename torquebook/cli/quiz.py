@@ -1,0 +1,179 @@
+"""``torquebook quiz``: question sheets for a class, with keys and the ways to them."""
+
+from __future__ import annotations
+
+import os.path
+from datetime import date as day
+from typing import TYPE_CHECKING, Any, Final
+
+import click
+from click.core import ParameterSource
+
+from torquebook.cli.command import book_option, my_bench, open_book
+from torquebook.cli.command import command as make
+from torquebook.cli.program import HELPS, Group
+from torquebook.errors import NotUnderstood
+from torquebook.quiz.making import listed, make_quiz
+from torquebook.render import families as list_render
+from torquebook.render import terminal
+from torquebook.render.papersizes import PAPERS
+from torquebook.render.quizsheet.papers import QUESTIONS, html_papers, pdf_papers
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from typing import Protocol
+
+    from torquebook.catalogue.book import Book
+    from torquebook.quiz.model import Quiz
+    from torquebook.render.papersizes import Paper
+
+    class Setter(Protocol):
+        """Makes the documents of a quiz, by what stands behind the file's name."""
+
+        def __call__(
+            self, quiz: Quiz, paper: Paper, *, plain: bool
+        ) -> Mapping[str, str] | Mapping[str, bytes]:
+            """Return them; that of the name alone is the questions, without any key."""
+
+
+FORMATS: Final[dict[str, Setter]] = {"html": html_papers, "pdf": pdf_papers}
+ENDINGS: Final = {"htm": "html"}
+QUIZ_HELPS: Final = {"mark": "Mark a class: points, and which mistakes were made."}
+
+HELP = f"""{HELPS["quiz"]}
+
+Every sheet is another, and each key is worked out from the book. Beside the questions, in FILE,
+lie FILE-key and FILE-solutions; the questions' file holds neither key nor seed. The same seed,
+with the same options, makes the same sheets again, keys and all; keep it to yourself."""
+
+
+@make(
+    help=HELP,
+    examples=(
+        'quiz --level 1 --sheets 30 --class "1A" --out quiz.html',
+        "quiz --level 2 --unit lbf.ft --paper Letter --out quiz.pdf",
+        "quiz --families convert,adapter-set --count 6 --out six.html",
+        "quiz --list",
+    ),
+    cls=Group,
+    helps=QUIZ_HELPS,
+    modules="torquebook.cli.quiz_",
+    invoke_without_command=True,
+    subcommand_metavar="[COMMAND ...]",
+)
+@click.option("--families", default="", metavar="NAME,...", help="Only these; --list names all.")
+@click.option("--level", type=int, default=1, show_default=True, help="Of training, 1 to 3.")
+@click.option("--count", type=int, default=10, show_default=True, help="Questions on a sheet.")
+@click.option("--sheets", type=int, default=1, show_default=True, help="One for each apprentice.")
+@click.option("--seed", default="", metavar="TEXT", help="Else date and class name make one.")
+@click.option("--unit", default="", metavar="UNIT", help="The country's, for torques; N.m.")
+@click.option("--class", "class_name", default="", metavar="NAME", help="Printed on each sheet.")
+@click.option("--date", default="", metavar="DATE", help="As 2026-05-31; today.")
+@click.option(
+    "--format", "form", type=click.Choice(list(FORMATS)), help="Else by the ending of FILE."
+)
+@click.option("--paper", type=click.Choice(PAPERS), default=PAPERS[0], show_default=True)
+@click.option("--out", default="", metavar="FILE", help="Into files, not the terminal.")
+@click.option("--list", "lists", is_flag=True, help="What can be asked, and from which level on.")
+@book_option
+@click.pass_context
+def command(
+    ctx: click.Context,
+    /,
+    form: str | None,
+    paper: Paper,
+    out: str,
+    folders: Sequence[str],
+    *,
+    lists: bool,
+    as_json: bool,
+    plain: bool,
+    **wanted: Any,
+) -> None:
+    """Parse, make, render."""
+    if ctx.invoked_subcommand:
+        _refuse_options(ctx)
+        return
+    book = open_book(folders)
+    if lists:
+        terminal.answer(listed(book), list_render, as_json=as_json, plain=plain, out=out)
+        return
+    setter = FORMATS[_form(form, out, as_json=as_json)]
+    quiz = _made(book, **wanted)
+    if as_json:
+        from torquebook.quiz.keyfile import key_data  # noqa: PLC0415 - only for programs
+        from torquebook.render.data import json_text  # noqa: PLC0415 - as above
+
+        terminal.deliver(json_text(key_data(quiz)), out, plain=plain)
+    else:
+        _deliver(setter(quiz, paper, plain=plain), out, plain=plain)
+    if not wanted["seed"]:
+        from shlex import quote  # noqa: PLC0415 - only here
+
+        again = f"--date {quiz.date} --seed {quote(quiz.seed)}"
+        what = (
+            "date and class, which the sheets show, are the seed; for a test name one of your own"
+        )
+        terminal.complain(f"the same sheets again: {again} ({what})", plain=plain)
+
+
+def _refuse_options(ctx: click.Context) -> None:
+    """Complain of options of the sheets where a command is named that makes none."""
+    for param in ctx.command.params:
+        told = ctx.get_parameter_source(param.name or "")
+        if told is ParameterSource.COMMANDLINE:
+            raise click.UsageError(
+                f"{param.opts[0]} belongs to the sheets; write it behind {ctx.invoked_subcommand}"
+            )
+
+
+def _form(form: str | None, out: str, *, as_json: bool) -> str:
+    """Return the name of the format; by the file's ending where none is told."""
+    ending = os.path.splitext(out)[1][1:].casefold()  # noqa: PTH122 - pathlib costs the start
+    found = form or ENDINGS.get(ending, ending) or "html"
+    if as_json:
+        return "html"
+    if found not in FORMATS:
+        names = " or ".join(f"FILE.{name}" for name in FORMATS)
+        raise click.UsageError(f'"{out}": there are no sheets of this kind; write {names}')
+    if found == "pdf" and not out:
+        raise click.UsageError("a PDF is no text for a terminal; name --out FILE.pdf")
+    return found
+
+
+def _made(
+    book: Book, *, families: str, seed: str, unit: str, class_name: str, date: str, **counts: int
+) -> Quiz:
+    """Return the quiz; what is not told is today's date, and the unit of the bench."""
+    bench = my_bench()
+    on = _date(date)
+    return make_quiz(
+        book,
+        [name.strip() for name in families.split(",") if name.strip()],
+        seed=seed or f"{on} {class_name}".strip(),
+        unit=unit or (bench.unit if bench else "") or "N.m",
+        class_name=class_name.strip(),
+        date=on,
+        **counts,
+    )
+
+
+def _date(text: str) -> str:
+    """Return a date as it is printed; today's if none is told."""
+    if not text:
+        return day.today().isoformat()  # noqa: DTZ011 - the date in the trainer's own country
+    try:
+        return day.fromisoformat(text).isoformat()
+    except ValueError:
+        raise NotUnderstood(text, "no date; write year, month and day like 2026-05-31") from None
+
+
+def _deliver(documents: Mapping[str, str] | Mapping[str, bytes], out: str, *, plain: bool) -> None:
+    """Write the documents beside one another, or the questions to the terminal."""
+    if not out:
+        terminal.show(documents[QUESTIONS])
+        terminal.complain("keys and solutions come with --out FILE", plain=plain)
+        return
+    stem, ending = os.path.splitext(out)  # noqa: PTH122 - pathlib costs the start
+    for part, document in documents.items():
+        terminal.save(f"{stem}{part}{ending}", document, plain=plain)

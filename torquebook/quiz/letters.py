@@ -1,0 +1,69 @@
+"""How answers are written down: options and words by letters, positions by their numbers."""
+
+from __future__ import annotations
+
+from hashlib import sha256
+from typing import TYPE_CHECKING, Final
+
+from torquebook.quiz.model import Choice, Number
+
+if TYPE_CHECKING:
+    from torquebook.quiz.model import Answer, Quiz, Sequence
+
+_CODE_LETTERS: Final = "BCDFGHJKLMNPQRSTVWXZ"  # no vowels: no words, and no number like 12E34
+_CODE_LENGTH: Final = 5
+_BETWEEN: Final = "\x1f"
+
+
+def letter(at: int) -> str:
+    """Return the letter that stands before the option or item at an index from 0."""
+    return chr(ord("A") + at)
+
+
+def labels(answer: Choice | Sequence) -> tuple[str, ...]:
+    """Return what an apprentice writes for each option or item, in printed order.
+
+    A position of a bolt circle is its own number; all else is a letter, so that no number can
+    be taken for a place in the order.
+    """
+    if isinstance(answer, Choice):
+        return tuple(letter(at) for at in range(len(answer.options)))
+    if all(item.isdigit() for item in answer.items):
+        return answer.items
+    return tuple(letter(at) for at in range(len(answer.items)))
+
+
+def written(answer: Answer) -> str:
+    """Return the key as it is written on a sheet: ``B``, ``47.2 N·m``, ``1-3-2-4``, ``D-A-C-B``.
+
+    Examples
+    --------
+    >>> from torquebook.quiz.model import Sequence
+    >>> written(Sequence(("tighten", "mark", "back off"), (1, 2, 0)))
+    'B-C-A'
+    """
+    if isinstance(answer, Number):
+        return answer.shown
+    said = labels(answer)
+    if isinstance(answer, Choice):
+        return said[answer.key]
+    return "-".join(said[at] for at in answer.key)
+
+
+def code_of(quiz: Quiz) -> str:
+    """Return five letters that tell a quiz from others; they give nothing of its seed away.
+
+    They stand in the mark list, so that a class is never marked by the key of another quiz.
+    """
+    said = [
+        part
+        for sheet in quiz.sheets
+        for asked in sheet.questions
+        for part in (str(sheet.number), asked.text, written(asked.answer))
+    ]
+    number = int.from_bytes(sha256(_BETWEEN.join(said).encode()).digest()[:8], "big")
+    code = ""
+    for _ in range(_CODE_LENGTH):
+        number, at = divmod(number, len(_CODE_LETTERS))
+        code += _CODE_LETTERS[at]
+    return code
