@@ -41,6 +41,10 @@ strictly, held against the model and the published schema of its kind, and asked
 kind is asked: its place, its source, its names and numbers; a joint also all that judge
 asks. All findings of all files come in one run, with what would be right."""
 
+FIX = (
+    "First mend quotes and the order of keys and lists; with --changed-since, only in what changed."
+)
+
 LONG = 2000  # files that take longer than a person waits without a word
 
 
@@ -69,7 +73,7 @@ LONG = 2000  # files that take longer than a person waits without a word
     metavar="REV",
     help="Look only at what changed since a branch, tag or commit, and what depends on it.",
 )
-@click.option("--fix", is_flag=True, help="First mend quotes and the order of keys and lists.")
+@click.option("--fix", is_flag=True, help=FIX)
 @click.option("--new", "kind", metavar="KIND", help="Write a template of a record.")
 def command(
     paths: tuple[str, ...],

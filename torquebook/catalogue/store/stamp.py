@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "a7f03208c24fbc7e"
+STAMP = "9e7dc1f47c25cee9"
