@@ -28,22 +28,23 @@ ROOT = Path(__file__).resolve().parents[2]
 SMALL = ("--families", "convert,circle-order,gate-order,head-mark,table-row", "--count", "5")
 SMALL += ("--seed", "golden", "--class", "1A", "--date", "2026-11-27")
 PARTS = ("", "-key", "-solutions")
+MARKING = {"quiz-key.json", "quiz-answers.csv"}
 
 
 def files(folder: Path, ending: str = "html") -> dict[str, bytes]:
-    """Return what lies in a folder, by what stands behind the name of the sheets."""
+    """Return the papers in a folder, by what stands behind the name of the sheets."""
     found = {path.name: path.read_bytes() for path in folder.iterdir()}
-    assert set(found) == {f"quiz{part}.{ending}" for part in PARTS}
+    assert set(found) == {f"quiz{part}.{ending}" for part in PARTS} | MARKING
     return {part: found[f"quiz{part}.{ending}"] for part in PARTS}
 
 
 def test_a_small_quiz_is_as_it_was(
     cli: Runner, golden: Callable[[str, str], None], tmp_path: Path
 ) -> None:
-    """Sheets, key and solutions of two small sheets; three files, each named on standard error."""
+    """Sheets, key and solutions of two small sheets; five files, each named on standard error."""
     ran = cli("quiz", "--sheets", "2", *SMALL, "--out", str(tmp_path / "quiz.html"))
     assert (ran.code, ran.out) == (Exit.CLEAN, "")
-    assert ran.err.count("written into") == 3
+    assert ran.err.count("written into") == 5
     for part, document in files(tmp_path).items():
         golden(f"quiz{part}.html", document.decode())
 
@@ -107,7 +108,7 @@ def test_without_a_file_the_questions_are_shown(cli: Runner) -> None:
 def test_a_pdf_by_its_ending_and_by_its_format(cli: Runner, tmp_path: Path) -> None:
     """FILE.pdf is a PDF on the paper that is asked for, and so is any file with --format pdf."""
     cli("quiz", *SMALL, "--paper", "Letter", "--out", str(tmp_path / "quiz.pdf"))
-    for path in sorted(tmp_path.iterdir()):
+    for path in sorted(tmp_path.glob("*.pdf")):
         (page, *_) = pypdf.PdfReader(path).pages
         assert tuple(map(float, page.mediabox[2:])) == pytest.approx((612, 792), abs=1)
     assert len(files(tmp_path, "pdf")) == 3

@@ -17,7 +17,13 @@ from torquebook.quiz.making import listed, make_quiz
 from torquebook.render import families as list_render
 from torquebook.render import terminal
 from torquebook.render.papersizes import PAPERS
-from torquebook.render.quizsheet.papers import QUESTIONS, html_papers, pdf_papers
+from torquebook.render.quizdata.papers import (
+    json_papers,
+    markdown_papers,
+    marking_files,
+    qti_papers,
+)
+from torquebook.render.quizsheet.papers import KEY, QUESTIONS, html_papers, pdf_papers
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -36,15 +42,24 @@ if TYPE_CHECKING:
             """Return them; that of the name alone is the questions, without any key."""
 
 
-FORMATS: Final[dict[str, Setter]] = {"html": html_papers, "pdf": pdf_papers}
-ENDINGS: Final = {"htm": "html"}
+FORMATS: Final[dict[str, Setter]] = {
+    "html": html_papers,
+    "pdf": pdf_papers,
+    "markdown": markdown_papers,
+    "json": json_papers,
+    "qti": qti_papers,
+}
+ENDINGS: Final = {"htm": "html", "md": "markdown", "zip": "qti"}
+BINARY: Final = {"pdf": "a PDF is no text for a terminal", "qti": "a package is a file"}
 QUIZ_HELPS: Final = {"mark": "Mark a class: points, and which mistakes were made."}
 
 HELP = f"""{HELPS["quiz"]}
 
 Every sheet is another, and each key is worked out from the book. Beside the questions, in FILE,
-lie FILE-key and FILE-solutions; the questions' file holds neither key nor seed. The same seed,
-with the same options, makes the same sheets again, keys and all; keep it to yourself."""
+lie FILE-key and FILE-solutions; the questions' file holds neither key nor seed. A QTI package,
+for courses' platforms, holds the answers by its nature: it is FILE-key alone. To mark a class,
+fill in FILE-answers.csv and name FILE-key.json. The same seed, with the same options, makes the
+same sheets again, keys and all; keep it to yourself."""
 
 
 @make(
@@ -107,6 +122,7 @@ def command(
         terminal.deliver(json_text(key_data(quiz)), out, plain=plain)
     else:
         _deliver(setter(quiz, paper, plain=plain), out, plain=plain)
+        _beside(quiz, out, plain=plain)
     if not wanted["seed"]:
         from shlex import quote  # noqa: PLC0415 - only here
 
@@ -134,10 +150,12 @@ def _form(form: str | None, out: str, *, as_json: bool) -> str:
     if as_json:
         return "html"
     if found not in FORMATS:
-        names = " or ".join(f"FILE.{name}" for name in FORMATS)
+        endings = {form: ending for ending, form in ENDINGS.items() if form != "html"}
+        names = " or ".join(f"FILE.{endings.get(name, name)}" for name in FORMATS)
         raise click.UsageError(f'"{out}": there are no sheets of this kind; write {names}')
-    if found == "pdf" and not out:
-        raise click.UsageError("a PDF is no text for a terminal; name --out FILE.pdf")
+    if found in BINARY and not out:
+        ending = "zip" if found == "qti" else found
+        raise click.UsageError(f"{BINARY[found]}; name --out FILE.{ending}")
     return found
 
 
@@ -177,3 +195,11 @@ def _deliver(documents: Mapping[str, str] | Mapping[str, bytes], out: str, *, pl
     stem, ending = os.path.splitext(out)  # noqa: PTH122 - pathlib costs the start
     for part, document in documents.items():
         terminal.save(f"{stem}{part}{ending}", document, plain=plain)
+
+
+def _beside(quiz: Quiz, out: str, *, plain: bool) -> None:
+    """Write what ``quiz mark`` needs beside the documents: the key's file and the mark list."""
+    stem, ending = os.path.splitext(out)  # noqa: PTH122 - pathlib costs the start
+    for end, document in marking_files(quiz).items() if out else ():
+        if end != f"{KEY}{ending}":  # else it is one of the documents
+            terminal.save(f"{stem}{end}", document, plain=plain)

@@ -6,7 +6,7 @@ no need of the seed, the book or the version of the program that the sheets were
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from dataclasses import is_dataclass
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.errors import Unreadable
@@ -74,8 +74,17 @@ def key_data(quiz: Quiz) -> dict[str, Any]:
     }
 
 
+def _plain(part: Any) -> Any:
+    """Return a part of a quiz as plain values."""
+    if isinstance(part, tuple):
+        return [_plain(one) for one in part]
+    if is_dataclass(part):
+        return {name: _plain(value) for name, value in vars(part).items()}
+    return part
+
+
 def _question_data(asked: Question) -> dict[str, Any]:
-    held = asdict(asked)
+    held: dict[str, Any] = _plain(asked)
     answer = {"kind": kind_of(asked.answer), "written": written(asked.answer), **held["answer"]}
     if isinstance(asked.answer, Choice):
         options = zip(labels(asked.answer), held["answer"]["options"], strict=True)

@@ -37,11 +37,11 @@ def markdown_papers(quiz: Quiz, paper: Paper, *, plain: bool) -> dict[str, str]:
 
 def json_papers(quiz: Quiz, paper: Paper, *, plain: bool) -> dict[str, str]:  # noqa: ARG001 - no paper here
     """Return the sheets without answers, and the key with all that belongs to it, as JSON."""
-    from torquebook.quiz.keyfile import key_data  # noqa: PLC0415 - pages need none of it
-    from torquebook.render.data import json_text  # noqa: PLC0415 - as above
+    from torquebook.render.data import json_text  # noqa: PLC0415 - pages need none of it
     from torquebook.render.quizdata.data import sheets_data  # noqa: PLC0415 - as above
+    from torquebook.render.quizdata.keytext import key_text  # noqa: PLC0415 - as above
 
-    return {QUESTIONS: json_text(sheets_data(quiz)), KEY: json_text(key_data(quiz))}
+    return {QUESTIONS: json_text(sheets_data(quiz)), KEY: key_text(quiz)}
 
 
 def qti_papers(quiz: Quiz, paper: Paper, *, plain: bool) -> dict[str, bytes]:  # noqa: ARG001 - no paper here
@@ -61,8 +61,7 @@ def marking_files(quiz: Quiz, separator: str = ",") -> dict[str, str]:
     separator : str
         Of the mark list: a semicolon where spreadsheets write decimal commas.
     """
-    from torquebook.quiz.keyfile import key_data  # noqa: PLC0415 - pages need none of it
-    from torquebook.render.data import json_text  # noqa: PLC0415 - as above
+    from torquebook.render.quizdata.keytext import key_text  # noqa: PLC0415 - pages need none of it
     from torquebook.render.quizdata.marklist import marklist  # noqa: PLC0415 - as above
 
-    return {KEY_FILE: json_text(key_data(quiz)), MARK_LIST: marklist(quiz, separator)}
+    return {KEY_FILE: key_text(quiz), MARK_LIST: marklist(quiz, separator)}
