@@ -17,6 +17,7 @@ from torquebook.catalogue.layers import vetted
 from torquebook.catalogue.places import schema_root, specs_root
 from torquebook.catalogue.store import stamp
 from torquebook.catalogue.store.own import CARDS
+from torquebook.catalogue.tidy import schema_file
 from torquebook.errors import Unreadable
 from torquebook.records import KINDS
 
@@ -83,7 +84,7 @@ def schema_texts() -> Iterator[tuple[str, str]]:
     for kind, model in KINDS.items():
         made = _shared(model.model_json_schema())
         schema = {"$comment": SCHEMA_COMMENT, "$schema": DIALECT, **made}
-        yield f"{kind.replace(' ', '-')}.json", json.dumps(schema, indent=1) + "\n"
+        yield schema_file(kind), json.dumps(schema, indent=1) + "\n"
 
 
 def _shared(node: Any) -> Any:
