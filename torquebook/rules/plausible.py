@@ -66,7 +66,10 @@ def covers_ours(case: ContributedCase) -> Iterator[Remark]:
     A friction, a material, a head or a wrench of a user's own under a name of ours is only
     noted; threads, classes, nuts, holes and drills are set by standards.
     """
-    rows, ours = readable_rows(case.record, case.lies.id), read_index()
+    rows = readable_rows(case.record, case.lies.id)
+    if not rows:  # joints, jobs and the like are covered by their ids
+        return
+    ours = read_index()
     places = {name.key: name.path for name in names_of(case.record, case.lies.id)}
     for shelf in rows.keys() & KEYS.keys() - {"records", "tables", "head_names"}:
         known = {name_of(shelf, row): row for row in ours[shelf]}
