@@ -246,3 +246,9 @@ def test_round_trip(tree: object) -> None:
     """What is written out plainly is read back as it was."""
     value, _ = load(written(tree), "x.yaml")
     assert value == tree
+
+
+def test_a_hard_space_is_named() -> None:
+    """A space from a web page or a spreadsheet, which nobody sees, is named where it stands."""
+    with pytest.raises(Unreadable, match=r"x\.yaml:2:7: a no-break space \(U\+00A0\), which is"):
+        load("kind: joint\ncount:\u00a06\nname: x\n", "x.yaml")

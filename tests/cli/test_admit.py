@@ -91,6 +91,18 @@ def test_all_findings_of_all_files_in_one_run(book: Path, cli: Runner) -> None:
     assert all(len(line) <= 80 for line in ran.out.splitlines())
 
 
+def test_what_only_wants_quotes_is_judged_too(book: Path, cli: Runner) -> None:
+    """Missing quotes hide nothing else, and nothing moves by the quotes that are not there."""
+    mistaken(book, 'strength_class: "8.8", head: "hexagon"', 'strength_class: 8.8, head: "hexgon"')
+    mistaken(book, '"1-3-2-4"', '"1-3-2"')
+    said = [line for line in cli("admit", "specs").out.splitlines() if line.startswith("specs")]
+    place = "specs/joints/example/pump-cover.yaml"
+    assert [line.split(" ")[0] for line in said] == [
+        f"{place}:5:42:", f"{place}:5:53:", f"{place}:11:8:",
+    ]  # fmt: skip
+    assert book.read_text(encoding="utf-8").splitlines()[4][52:].startswith('"hexgon"')
+
+
 @pytest.mark.parametrize(
     ("fail_on", "code"), [("stop", 0), ("ask", 1), ("note", 1), ("never", 0), (None, 1)]
 )
@@ -178,7 +190,11 @@ def test_json_is_a_format(book: Path, cli: Runner) -> None:
             ("--json", "--format", "github", "specs"),
             "--json is --format json; leave it or --format github out",
         ),
-        (("--out", "no/such/folder", "specs"), "cannot be written"),
+        (("--out", "no/such/folder", "specs"), "there is no folder no/such; make it first"),
+        (
+            ("--new", "joint", "--out", "specs/joints/example/pump-cover.yaml/x.yaml"),
+            "cannot be made",
+        ),
     ],
 )
 def test_what_cannot_be_used(book: Path, cli: Runner, words: tuple[str, ...], said: str) -> None:
@@ -300,7 +316,6 @@ def test_a_new_record(book: Path, cli: Runner) -> None:
     """A template goes where it is told, with the way to its schema, and is refused unfilled."""
     assert book.exists()
     out = "specs/joints/example/engine/sump.yaml"
-    Path(out).parent.mkdir()
     assert cli("admit", "--new", "joint", "--out", out).code == 0
     text = Path(out).read_text(encoding="utf-8")
     assert text.startswith("# yaml-language-server: $schema=../../../../schema/joint.json\n")

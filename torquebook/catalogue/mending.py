@@ -140,6 +140,17 @@ def mend_file(path: str) -> Mended:
     return found
 
 
+def quoted(text: str, name: str) -> str:
+    """Return a text with quotes around the numbers in it that stand for text, as ``mended``.
+
+    Raises
+    ------
+    Unreadable
+        If it cannot be read.
+    """
+    return _quoted(text, name, [], [])
+
+
 def _quoted(text: str, name: str, changes: list[Change], left: list[Change]) -> str:
     """Return a text with quotes around numbers and truth values that stand for text."""
     keys: list[tuple[int, int]] = []

@@ -32,6 +32,8 @@ MAX_DEPTH: Final = 100
 MAX_DIGITS: Final = 30
 MAX_PLACES: Final = 10_000
 
+_HARD_SPACE: Final = "\N{NO-BREAK SPACE}"
+
 # The rules that a text which cannot be read breaks.
 BROKEN: Final = "yaml-broken"
 UNPLAIN: Final = "yaml-unplain"
@@ -177,6 +179,7 @@ class _Reader:
             marks = error.problem_mark, error.context_mark
             mark: Any = next(filter(None, reversed(marks) if _COLON in problem else marks), None)
             where = f"{self.name}:{mark.line + 1}:{mark.column + 1}" if mark else self.name
+            self._refuse_hard_space(text, mark)
             for fragment, what, right in _FAULTS:
                 if fragment in problem:
                     begun = self._begun(error, mark) if right.startswith("close it") else ""
@@ -185,6 +188,15 @@ class _Reader:
             raise Unreadable(where, what, "mend this line", BROKEN) from error
         except yaml.YAMLError as error:
             raise Unreadable(self.name, "no YAML text", "save it as UTF-8 text", BROKEN) from error
+
+    def _refuse_hard_space(self, text: str, mark: Any) -> None:
+        """Refuse a space that looks like one and is none, in a line that cannot be read."""
+        lines = text.split("\n")
+        line = lines[mark.line] if mark and mark.line < len(lines) else ""
+        if (column := line.find(_HARD_SPACE)) >= 0:
+            where = f"{self.name}:{mark.line + 1}:{column + 1}"
+            what = "a no-break space (U+00A0), which is no space here"
+            raise Unreadable(where, what, "type a space in its place", BROKEN)
 
     @staticmethod
     def _begun(error: yaml.MarkedYAMLError, mark: Any) -> str:

@@ -135,6 +135,8 @@ def _new(kind: str, paths: tuple[str, ...], out: str, *, plain: bool) -> Exit:
     if out and os.path.lexists(out):
         raise Unreadable(out, "is there already", "name a new file")
     folders_up = shelved(out, kind).id.count("/") + 1 if out else 2
+    if out:
+        _make_folder(os.path.dirname(out) or ".")  # noqa: PTH120 - a path is text here
     terminal.deliver(template(kind, folders_up), out, plain=plain)
     return Exit.CLEAN
 
@@ -145,6 +147,14 @@ def _given() -> set[str]:
     every = (one for one in context.command.params if isinstance(one, click.Option))
     typed = ParameterSource.COMMANDLINE
     return {one.opts[0] for one in every if context.get_parameter_source(one.name or "") is typed}
+
+
+def _make_folder(folder: str) -> None:
+    try:
+        os.makedirs(folder, exist_ok=True)  # noqa: PTH103 - as above
+    except OSError as fault:
+        what = f"cannot be made ({fault.strerror})"
+        raise Unreadable(folder, what, "name a folder that can") from fault
 
 
 def _mend(files: Sequence[str], *, plain: bool) -> bool:

@@ -57,6 +57,9 @@ def _save(path: str, pieces: Iterable[bytes], *, plain: bool) -> None:
     try:
         with open(path, "wb") as stream:  # noqa: PTH123 - pathlib costs the start
             stream.writelines(pieces)
+    except FileNotFoundError as fault:
+        folder = os.path.dirname(path) or "."  # noqa: PTH120 - pathlib costs the start
+        raise Unreadable(path, f"there is no folder {folder}", "make it first") from fault
     except (OSError, ValueError) as fault:
         what = f"cannot be written ({getattr(fault, 'strerror', None) or fault})"
         raise Unreadable(path, what, "name a file that can") from fault

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from functools import cache, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
@@ -11,9 +12,10 @@ from jsonschema import Draft202012Validator
 
 from torquebook.catalogue.book import Book
 from torquebook.catalogue.contributed import contributed_text, shelved
-from torquebook.catalogue.faults import DISAGREE, Fault
+from torquebook.catalogue.faults import DISAGREE, UNQUOTED, Fault
 from torquebook.catalogue.index import read_index
 from torquebook.catalogue.library import Held, Library
+from torquebook.catalogue.mending import quoted
 from torquebook.catalogue.places import schema_root
 from torquebook.catalogue.reading import reading
 from torquebook.catalogue.register import Register
@@ -29,8 +31,9 @@ from torquebook.rules.judge_records import added, judged
 from torquebook.rules.registry import RULES
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable, Sequence
+    from collections.abc import Collection, Iterable, Iterator, Sequence
 
+    from torquebook.catalogue.reading import Reading
     from torquebook.findings import Finding
 
 FILE_RULES: Final = tuple(rule for rule in RULES.values() if "file" in rule.about)
@@ -116,8 +119,34 @@ class Vetting:
         except Unreadable as fault:
             return _found(FileCase(path, [_as_fault(fault, path)]))
         if read.record is None:
-            return _found(FileCase(path, read.faults, read.data, read.positions))
+            found = _found(FileCase(path, read.faults, read.data, read.positions))
+            return _sorted([*found, *self._as_if_quoted(text, path, read, desk)])
+        return self._of_record(text, path, read, desk)
+
+    def _as_if_quoted(
+        self, text: str, path: str, read: Reading, desk: Desk | None
+    ) -> Iterator[Finding]:
+        """Yield what else is found where nothing is wrong with the shape but missing quotes."""
+        if any(fault.rule != UNQUOTED for fault in read.faults):
+            return
+        meant = quoted(text, path)
+        again = reading(meant, path)
+        before, after = text.split("\n"), meant.split("\n")
+        for finding in self._of_record(meant, path, again, desk):
+            place = finding.place
+            if place.file == path:
+                line = place.line - 1
+                column = _without_quotes(before[line], after[line], place.column)
+                place = replace(place, column=column)
+            yield replace(finding, place=place)
+
+    def _of_record(
+        self, text: str, path: str, read: Reading, desk: Desk | None
+    ) -> tuple[Finding, ...]:
+        """Return what is found in a record that its model takes; nothing in any other."""
         record = read.record
+        if record is None:
+            return ()
         _hold_to_schema(record.kind, read.data, path)
         lies = shelved(path, record.kind, self._roots)
         desk = desk or self._desk(lies.root)
@@ -125,6 +154,14 @@ class Vetting:
         case = ContributedCase(held, desk.book, desk.library, lies, read.data, desk.register)
         findings = [f for rule in RECORD_RULES for f in said(rule, case, case.at())]
         return _sorted([*findings, *_judged(held, desk, case.at())])
+
+
+def _without_quotes(before: str, after: str, column: int) -> int:
+    """Return the column that a place had before quotes were put into its line."""
+    old = 0
+    for new in after[: column - 1]:
+        old += old < len(before) and before[old] == new
+    return old + 1
 
 
 def _judged(held: Held[Any], desk: Desk, place: Place) -> Iterable[Finding]:

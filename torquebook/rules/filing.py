@@ -247,6 +247,39 @@ def letters_mixed(case: ContributedCase) -> Iterator[Remark]:
 
 
 @rule(
+    "semicolon-typed",
+    Severity.ASK,
+    source="common practice",
+    fires='title: "Cover; of the pump"',
+    passes='title: "Cover of the pump, with its seal"',
+    about=("record",),
+)
+def semicolon_typed(case: ContributedCase) -> Iterator[Remark]:
+    """Are the title, and the source's title, edition and place, free of semicolons?
+
+    Why
+    ---
+    Answers print several sources in one line, with semicolons between them: one of them with
+    a semicolon in it reads as two.
+
+    Mend
+    ----
+    Write a comma; what is longer goes to conditions, provenance or a comment.
+
+    Known gaps
+    ----------
+    None.
+    """
+    printed = ((), ("title",)), (("source",), ("title", "edition", "where"))
+    for above, keys in printed:
+        held = case.data["source"] if above else case.data
+        for key in keys:
+            if ";" in str(held.get(key, "")):
+                place = case.at(*above, key)
+                yield Remark(f"a semicolon in {key}", place=place, instead="a comma")
+
+
+@rule(
     "blank-unfilled",
     Severity.STOP,
     source="common practice",
@@ -285,5 +318,6 @@ FAMILY = (
     keys_astray,
     list_unsorted,
     letters_mixed,
+    semicolon_typed,
     blank_unfilled,
 )
