@@ -67,8 +67,8 @@ def command(answers: str, key: str, form: str, out: str, *, as_json: bool, plain
         terminal.deliver(marks_markdown(found), out, plain=plain)
     else:
         terminal.deliver(csv_text(render.rows(found)), out, plain=plain)
-        for problem in found.problems:
-            terminal.complain(render.message(problem), plain=plain)
+        for said in (*render.messages(found.problems), *render.shown(found.notes)):
+            terminal.complain(said, plain=plain)
     return Exit.FINDINGS if found.problems else Exit.CLEAN
 
 
