@@ -61,7 +61,8 @@ HELP = f"""{HELPS["quiz"]}
 Every sheet is another, and each key is worked out from the book. Beside the questions, in FILE,
 lie FILE-key and FILE-solutions; the questions' file holds neither key nor seed. A QTI package,
 for courses' platforms, holds the answers by its nature: it is FILE-key alone. To mark a class,
-fill in FILE-answers.csv and name FILE-key.json. The same seed, with the same options, makes the
+fill in FILE-answers.csv and name FILE-key.json; a list that is filled in is never written over,
+and its key only by the same quiz's. The same seed, with the same options, makes the
 same sheets again, keys and all; keep it to yourself."""
 
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 _CODE_LETTERS: Final = "BCDFGHJKLMNPQRSTVWXZ"  # no vowels: no words, and no number like 12E34
 _CODE_LENGTH: Final = 5
+_CODE: Final = "_code"
 _BETWEEN: Final = "\x1f"
 
 
@@ -58,12 +59,15 @@ def code_of(quiz: Quiz) -> str:
     They stand in the mark list, so that a class is never marked by the key of another quiz, and on
     sheets too: whoever has these can make the letters himself, so that they give nothing away.
     """
-    return _code(
-        part
-        for sheet in quiz.sheets
-        for asked in sheet.questions
-        for part in (str(sheet.number), *_shown(asked))
-    )
+    held = vars(quiz)  # as cached_property does: five documents print it, of a frozen quiz
+    if _CODE not in held:
+        held[_CODE] = _code(
+            part
+            for sheet in quiz.sheets
+            for asked in sheet.questions
+            for part in (str(sheet.number), *_shown(asked))
+        )
+    return str(held[_CODE])
 
 
 def code_of_answers(quiz: Quiz) -> str:
