@@ -173,7 +173,7 @@ def test_nothing_else_is_written_over_answers_or_a_key(
         ran = cli(*words, name)
         assert (ran.code, ran.out) == (Exit.UNUSABLE, "")
         assert held(folder) == before
-        assert said in " ".join(ran.err.split()) or "FILE-key.json is the key that marks" in ran.err
+        assert said in " ".join(ran.err.split()) or "FILE-key.json is what marks" in ran.err
     (folder / "other.csv").write_text("1,2,3\n", encoding="utf-8")
     assert cli(*words, "other.csv").code in {Exit.CLEAN, Exit.FINDINGS}
     assert cli(*words, "other.csv").code in {Exit.CLEAN, Exit.FINDINGS}

@@ -62,8 +62,8 @@ Every sheet is another, and each key is worked out from the book. Beside the que
 lie FILE-key and FILE-solutions; the questions' file holds neither key nor seed. A QTI package,
 for courses' platforms, holds the answers by its nature: it is FILE-key alone. To mark a class,
 fill in FILE-answers.csv and name FILE-key.json; a list that is filled in is never written over,
-and its key only by the same quiz's. The same seed, with the same options, makes the
-same sheets again, keys and all; keep it to yourself."""
+and its key only by the same quiz's. The same seed, with the same options, makes the same sheets
+again, keys and all; keep it to yourself."""
 
 
 @make(
@@ -163,9 +163,7 @@ def _form(form: str | None, out: str, *, as_json: bool) -> str:
         names = " or ".join(f"FILE.{endings.get(name, name)}" for name in FORMATS)
         raise click.UsageError(f'"{out}": there are no sheets of this kind; write {names}')
     if ending == "json" != found:
-        raise click.UsageError(
-            f"FILE{KEY_FILE} is the key that marks; write {found} to another FILE"
-        )
+        raise click.UsageError(f'"{out}": FILE{KEY_FILE} is what marks; end FILE otherwise')
     if found in BINARY and not out:
         ending = "zip" if found == "qti" else found
         raise click.UsageError(f"{BINARY[found]}; name --out FILE.{ending}")
