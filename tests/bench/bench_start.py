@@ -57,10 +57,13 @@ STRICTLY = (
 
 
 def seconds(command: list[str], environment: dict[str, str]) -> float:
-    """Return how long one process takes from start to end."""
+    """Return how long one process takes from start to end; one that fails ends all."""
     start = time.perf_counter()
-    subprocess.run(command, check=True, cwd=ROOT, env=environment, stdout=subprocess.DEVNULL)
-    return time.perf_counter() - start
+    done = subprocess.run(command, check=False, cwd=ROOT, env=environment, capture_output=True)
+    took = time.perf_counter() - start
+    if done.returncode:
+        sys.exit(done.stderr.decode())
+    return took
 
 
 def ratio(words: list[str], environment: dict[str, str], pairs: int) -> float:

@@ -161,6 +161,10 @@ def test_the_unit_of_the_bench(
         (("--date", "31.5.2026"), "no date; write year, month and day like 2026-05-31"),
         (("--format", "doc"), "'doc' is not one of"),
         (("--out", "quiz.doc"), '"quiz.doc": there are no sheets of this kind; write FILE.html'),
+        (
+            ("--format", "html", "--out", "q.json"),
+            '"q.json": FILE-key.json is what marks; end FILE',
+        ),
         (("--format", "pdf"), "name --out FILE.pdf"),
         (("--out", "no such folder/quiz.html"), "cannot be written"),
         (("mrk",), 'there is no command "mrk"'),

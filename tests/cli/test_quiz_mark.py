@@ -92,7 +92,7 @@ def test_marks_for_a_program(run: Callable[..., Marks]) -> None:
 
 
 def test_marks_for_a_spreadsheet(run: Callable[..., Marks]) -> None:
-    """A row for each apprentice in which no cell acts; what was not read goes to standard error."""
+    """A row for each apprentice in which no cell acts; standard error tells the rest."""
     ran = run("--format", "csv")
     head, *rows = csv.reader(StringIO(ran.out))
     assert [dict(zip(head, row, strict=True))["name"] for row in rows] == [
@@ -103,7 +103,8 @@ def test_marks_for_a_spreadsheet(run: Callable[..., Marks]) -> None:
     assert third["4"] == "not read: about 50"
     assert third["1"] == "wrong: the right order turned round"
     assert (rows[3][3], rows[3][7]) == ("", "")
-    assert ran.err.count("torquebook: ") == 2
+    assert ran.err.count("torquebook: ") == 4
+    assert 'the column "remarks" was left alone' in ran.err
     assert (ran.code, "answers.csv cell G4" in ran.err) == (1, True)
 
 
@@ -132,6 +133,31 @@ def test_a_clean_class(run: Callable[..., Marks], tmp_path: Path) -> None:
     assert "Not read" not in ran.out
     assert "no name, line 2" in ran.out
     assert "100" in ran.out
+
+
+def test_a_person_is_shown_no_more_than_he_reads(run: Callable[..., Marks], tmp_path: Path) -> None:
+    """Of a list that went wrong from top to bottom 100 cells, and how many more; a program all."""
+    rows = "".join(f"{number},{CODE},N{number},47 Nm\n" for number in range(900, 1030))
+    (tmp_path / "long.csv").write_text(f"sheet,quiz,name,2\n{rows}", encoding="utf-8")
+    for form, people in (("text", 130), ("markdown", 130), ("csv", 0)):
+        ran = run("--format", form, answers="long.csv")
+        said = " ".join((ran.out + ran.err).split())
+        assert said.count("write one of them here") == 100
+        assert said.count("and 30 more; --format json has them all") == 1
+        assert said.count("N1029") == 1
+        assert ran.out.count("not marked") == people
+    assert len(json.loads(run("--json", answers="long.csv").out)["unread"]) == 130
+
+
+def test_notes_are_cut_short_too(run: Callable[..., Marks], tmp_path: Path) -> None:
+    """A class that answers in another unit throughout."""
+    rows = f"1,{CODE},Ann,34.8 lbf ft\n" * 130
+    (tmp_path / "units.csv").write_text(f"sheet,quiz,name,2\n{rows}", encoding="utf-8")
+    for form in ("text", "markdown", "csv"):
+        ran = run("--format", form, answers="units.csv")
+        said = " ".join((ran.out + ran.err).split())
+        assert (ran.code, said.count("counted as")) == (0, 100)
+        assert "and 33 more; --format json has them all" in said
 
 
 def test_the_program_knows_it(

@@ -3,22 +3,35 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from quiz_class import CIRCLE, QUIZ, SHARE, SPANNER_8, STEPS, asked
+from quiz_papers import quiz as printed
+from quiz_papers import with_other_keys
 
 from torquebook.catalogue.book import Book
 from torquebook.errors import Unreadable
 from torquebook.quiz.keyfile import key_data, read_key
-from torquebook.quiz.letters import code_of, labels, letter, written
+from torquebook.quiz.letters import code_of, code_of_answers, labels, letter, written
 from torquebook.quiz.making import make_quiz
-from torquebook.quiz.model import Choice, Number, Option, Sequence
+from torquebook.quiz.model import (
+    BoltCircle,
+    Choice,
+    Grid,
+    HeadMark,
+    Number,
+    Option,
+    Sequence,
+    Sheet,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
-    from torquebook.quiz.model import Quiz
+    from torquebook.quiz.model import Question, Quiz
 
 
 @pytest.fixture(scope="module", params=[1, 2, 3])
@@ -63,6 +76,39 @@ def test_a_code_tells_quizzes_apart() -> None:
     assert all(len(code) == 5 and code.isalpha() and code.isupper() for code in codes)
 
 
+def test_a_code_gives_no_key_away() -> None:
+    """The same sheets with other keys have the same code: nothing can be tried out by it."""
+    for level in (1, 2, 3):
+        made = printed(level)
+        other = with_other_keys(made)
+        assert [written(one.answer) for one in made.sheets[0].questions] != [
+            written(one.answer) for one in other.sheets[0].questions
+        ]
+        assert code_of(made) == code_of(other)
+        assert code_of_answers(made) != code_of_answers(other)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        (asked("a", SPANNER_8), asked("a", SPANNER_8, "Which?")),
+        (asked("a", SPANNER_8), asked("a", Choice(SPANNER_8.options[::-1]))),
+        (asked("a", STEPS), asked("a", replace(STEPS, items=STEPS.items[::-1]))),
+        (asked("a", SHARE), replace(asked("a", SHARE), assumptions=("oiled",))),
+        (asked("a", CIRCLE, "?", BoltCircle(4)), asked("a", CIRCLE, "?", BoltCircle(4, 90.0))),
+        (asked("a", SPANNER_8, "?", HeadMark("8.8")), asked("a", SPANNER_8, "?", HeadMark("5.8"))),
+        (
+            asked("a", SPANNER_8, "?", None, Grid("t", ("size",), (("M8",),))),
+            asked("a", SPANNER_8, "?", None, Grid("t", ("size",), (("M10",),))),
+        ),
+    ],
+)
+def test_what_a_sheet_shows_makes_its_code(one: Question, other: Question) -> None:
+    """One text, option, step, assumption, drawing or cell of a table that differs is enough."""
+    codes = {code_of(replace(QUIZ, sheets=(Sheet(1, (part,)),))) for part in (one, other)}
+    assert len(codes) == 2
+
+
 def drop(path: tuple[str | int, ...]) -> Callable[[Any], None]:
     """Return what takes a value out of a key."""
 
@@ -96,7 +142,7 @@ DAMAGE = {
     "refused by the model": (put([], *ASKED, "sources"), "assumptions, solution or sources"),
     "no answer": (put("essay", *ASKED, "answer", "kind"), '"essay" is no kind of answer'),
     "no drawing": (put({"kind": "photo"}, *ASKED, "drawing"), '"photo" is no kind of drawing'),
-    "changed": (put("What?", *ASKED, "text"), "not those that this code stands for"),
+    "changed": (put("What?", *ASKED, "text"), "the questions below are not those"),
     "no sheet": (put([], "sheets"), "there is no sheet in this key"),
     "same number": (put(2, "sheets", 0, "sheet"), "two sheets have the same number"),
 }
@@ -117,3 +163,16 @@ def test_a_damaged_key_is_told(name: str, tmp_path: Path) -> None:
     if name != "no key":
         line, column = map(int, told.value.where.removeprefix(f"{path}:").split(":"))
         assert path.read_text(encoding="utf-8").splitlines()[line - 1][column - 1 :]
+
+
+@pytest.mark.parametrize(
+    ("at", "value"), [((1, "answer", "value"), 50.0), ((2, "answer", "key"), [0, 1, 2, 3])]
+)
+def test_a_changed_answer_is_told(at: tuple[str | int, ...], value: object, tmp_path: Path) -> None:
+    """The code of the sheets cannot show it, so the file has one of its answers too."""
+    data = json.loads(json.dumps(key_data(QUIZ)))
+    put(value, "sheets", 0, "questions", *at)(data)
+    path = tmp_path / "key.json"
+    path.write_text(json.dumps(data), encoding="utf-8")
+    with pytest.raises(Unreadable, match="the answers below are not those that this code"):
+        read_key(path)

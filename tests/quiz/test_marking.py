@@ -14,7 +14,7 @@ from torquebook.quiz.answerlist import AnswerList, read_answers
 from torquebook.quiz.given import IN_TURN, OTHER_NUMBER, TURNED
 from torquebook.quiz.keyfile import read_key
 from torquebook.quiz.letters import code_of, labels, written
-from torquebook.quiz.listform import empty_rows
+from torquebook.quiz.listform import COLUMNS, empty_rows
 from torquebook.quiz.marking import Marking, Status, mark
 from torquebook.quiz.model import Choice, Number, Quiz
 from torquebook.quiz.tallies import Mistake, tallies
@@ -111,6 +111,7 @@ def test_every_bad_cell_has_one_message_with_its_place(file: Path) -> None:
     assert [one.place.line for one in found.problems] == [4, 5, 7, 8]
     assert found.notes == (
         'the column "remarks" was left alone',
+        "no quiz code in line 5; whether the key is the right one could not be checked",
         "sheet 1 in more rows than one; each was marked by itself",
     )
 
@@ -146,9 +147,28 @@ def test_rows_that_nobody_handed_in_and_who_wrote_nothing(file: Path) -> None:
     ]
     assert all(one.status is Status.LEFT_OUT for one in found.marks)
     assert found.notes == (
+        "no quiz code; whether the key is the right one could not be checked",
         "nothing was handed in of sheet 1",
         "no column is named 4; these questions count as left out",
     )
+
+
+@pytest.mark.parametrize(
+    ("rows", "said"),
+    [
+        ([f"1;{CODE};Ann;a", f"2;{CODE};Ben;a"], ""),
+        (["1;;Ann;a", "2;;Ben;a", f"3;{CODE};;"], "no quiz code; whether"),
+        ([f"1;{CODE};Ann;a", "2;;Ben;a", "3;;Cleo;a"], "no quiz code in lines 3, 4; whether"),
+        ([f"1;{CODE};Ann;a", "2;;;", "3;;;"], ""),
+    ],
+)
+def test_rows_without_a_code_are_told_once(rows: list[str], said: str, file: Path) -> None:
+    """By a wrong key they would be marked without a word; sheets not handed in do not count."""
+    notes = marked(file, "\n".join(["sheet;quiz;name;1", *rows])).notes
+    told = [note for note in notes if "code" in note]
+    assert len(told) == bool(said)
+    assert all(note.startswith(said) for note in told)
+    assert all(note.endswith("the key is the right one could not be checked") for note in told)
 
 
 REFUSED = {
@@ -208,9 +228,10 @@ def test_the_template_reads_back_empty(file: Path) -> None:
 def filled(quiz: Quiz, file: Path, write: Any) -> AnswerList:
     """Return the list of a class in which every answer is what ``write`` makes of a question."""
     count = len(quiz.sheets[0].questions)
-    lines = [";".join(["sheet", "name", *map(str, range(1, count + 1))])]
+    lines = [";".join([*COLUMNS, *map(str, range(1, count + 1))])]
+    code = code_of(quiz)
     lines += [
-        ";".join([str(sheet.number), f"a{sheet.number}", *map(write, sheet.questions)])
+        ";".join([str(sheet.number), code, f"a{sheet.number}", *map(write, sheet.questions)])
         for sheet in quiz.sheets
     ]
     file.write_text("\n".join(lines), encoding="utf-8")

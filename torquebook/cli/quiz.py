@@ -14,16 +14,19 @@ from torquebook.cli.command import command as make
 from torquebook.cli.program import HELPS, Group
 from torquebook.errors import NotUnderstood
 from torquebook.quiz.making import listed, make_quiz
+from torquebook.quiz.standing import beside, refuse_held
 from torquebook.render import families as list_render
 from torquebook.render import terminal
 from torquebook.render.papersizes import PAPERS
 from torquebook.render.quizdata.papers import (
+    KEY_FILE,
+    MARK_LIST,
     json_papers,
     markdown_papers,
     marking_files,
     qti_papers,
 )
-from torquebook.render.quizsheet.papers import KEY, QUESTIONS, html_papers, pdf_papers
+from torquebook.render.quizsheet.papers import QUESTIONS, html_papers, pdf_papers
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -58,8 +61,9 @@ HELP = f"""{HELPS["quiz"]}
 Every sheet is another, and each key is worked out from the book. Beside the questions, in FILE,
 lie FILE-key and FILE-solutions; the questions' file holds neither key nor seed. A QTI package,
 for courses' platforms, holds the answers by its nature: it is FILE-key alone. To mark a class,
-fill in FILE-answers.csv and name FILE-key.json. The same seed, with the same options, makes the
-same sheets again, keys and all; keep it to yourself."""
+fill in FILE-answers.csv and name FILE-key.json; a list that is filled in is never written over,
+and its key only by the same quiz's. The same seed, with the same options, makes the same sheets
+again, keys and all; keep it to yourself."""
 
 
 @make(
@@ -110,7 +114,9 @@ def command(
         _refuse_options(ctx)
         return
     book = open_book(folders)
+    check_out(out)
     if lists:
+        refuse_held(out)
         terminal.answer(listed(book), list_render, as_json=as_json, plain=plain, out=out)
         return
     setter = FORMATS[_form(form, out, as_json=as_json)]
@@ -119,10 +125,13 @@ def command(
         from torquebook.quiz.keyfile import key_data  # noqa: PLC0415 - only for programs
         from torquebook.render.data import json_text  # noqa: PLC0415 - as above
 
+        stem = out.removesuffix(KEY_FILE)
+        found = beside(quiz, out, f"{stem}{MARK_LIST}") if out else None
         terminal.deliver(json_text(key_data(quiz)), out, plain=plain)
+        for note in found.notes if found else ():
+            terminal.complain(note, plain=plain)
     else:
-        _deliver(setter(quiz, paper, plain=plain), out, plain=plain)
-        _beside(quiz, out, plain=plain)
+        _deliver(quiz, setter(quiz, paper, plain=plain), out, plain=plain)
     if not wanted["seed"]:
         from shlex import quote  # noqa: PLC0415 - only here
 
@@ -153,6 +162,8 @@ def _form(form: str | None, out: str, *, as_json: bool) -> str:
         endings = {form: ending for ending, form in ENDINGS.items() if form != "html"}
         names = " or ".join(f"FILE.{endings.get(name, name)}" for name in FORMATS)
         raise click.UsageError(f'"{out}": there are no sheets of this kind; write {names}')
+    if ending == "json" != found:
+        raise click.UsageError(f'"{out}": FILE{KEY_FILE} is what marks; end FILE otherwise')
     if found in BINARY and not out:
         ending = "zip" if found == "qti" else found
         raise click.UsageError(f"{BINARY[found]}; name --out FILE.{ending}")
@@ -186,20 +197,31 @@ def _date(text: str) -> str:
         raise NotUnderstood(text, "no date; write year, month and day like 2026-05-31") from None
 
 
-def _deliver(documents: Mapping[str, str] | Mapping[str, bytes], out: str, *, plain: bool) -> None:
-    """Write the documents beside one another, or the questions to the terminal."""
+def check_out(out: str) -> None:
+    """Refuse what is a file's name nowhere else."""
+    if out == "-":
+        raise click.UsageError(
+            '"-" is no file; leave --out out, and the answer goes to standard output'
+        )
+
+
+def _deliver(
+    quiz: Quiz, documents: Mapping[str, str] | Mapping[str, bytes], out: str, *, plain: bool
+) -> None:
+    """Write all files of a quiz beside one another, or the questions to the terminal."""
     if not out:
         terminal.show(documents[QUESTIONS])
         terminal.complain("keys and solutions come with --out FILE", plain=plain)
         return
+    refuse_held(out)
     stem, ending = os.path.splitext(out)  # noqa: PTH122 - pathlib costs the start
-    for part, document in documents.items():
-        terminal.save(f"{stem}{part}{ending}", document, plain=plain)
-
-
-def _beside(quiz: Quiz, out: str, *, plain: bool) -> None:
-    """Write what ``quiz mark`` needs beside the documents: the key's file and the mark list."""
-    stem, ending = os.path.splitext(out)  # noqa: PTH122 - pathlib costs the start
-    for end, document in marking_files(quiz).items() if out else ():
-        if end != f"{KEY}{ending}":  # else it is one of the documents
-            terminal.save(f"{stem}{end}", document, plain=plain)
+    files = {f"{stem}{part}{ending}": document for part, document in documents.items()}
+    marking = {f"{stem}{end}": document for end, document in marking_files(quiz).items()}
+    key, marks = marking
+    found = beside(quiz, key, marks, marking[marks])
+    if found.keeps_list:
+        del marking[marks]
+    for path, made in (files | marking).items():
+        terminal.save(path, made, plain=plain)
+    for note in found.notes:
+        terminal.complain(note, plain=plain)

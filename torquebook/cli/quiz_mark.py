@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import os
+import stat
+
 import click
 
 from torquebook.cli.command import command as make
 from torquebook.cli.exits import Exit
-from torquebook.cli.quiz import QUIZ_HELPS
+from torquebook.cli.quiz import QUIZ_HELPS, check_out
+from torquebook.errors import Unreadable
+from torquebook.plans.intake import STDIN_NAME
 from torquebook.quiz.answerlist import read_answers
 from torquebook.quiz.keyfile import read_key
 from torquebook.quiz.marking import mark
+from torquebook.quiz.standing import refuse_held
 from torquebook.render import terminal
 from torquebook.render.cells import csv_text
 from torquebook.render.quizdata import marks as render
@@ -46,6 +52,13 @@ def command(answers: str, key: str, form: str, out: str, *, as_json: bool, plain
     """Read both, mark, render."""
     if answers == key == "-":
         raise click.UsageError("standard input is either the answers or the key")
+    check_out(out)
+    for source in (answers, key) if out else ():
+        if _is_same(source, out):
+            name = STDIN_NAME if source == "-" else source
+            what = f"the marks would be written over {name}"
+            raise Unreadable(out, what, "name another --out")
+    refuse_held(out)
     found = mark(read_key(key), read_answers(answers))
     as_json = as_json or form == "json"
     if as_json or form == "text":
@@ -54,6 +67,15 @@ def command(answers: str, key: str, form: str, out: str, *, as_json: bool, plain
         terminal.deliver(marks_markdown(found), out, plain=plain)
     else:
         terminal.deliver(csv_text(render.rows(found)), out, plain=plain)
-        for problem in found.problems:
-            terminal.complain(render.message(problem), plain=plain)
+        for said in (*render.messages(found.problems), *render.shown(found.notes)):
+            terminal.complain(said, plain=plain)
     return Exit.FINDINGS if found.problems else Exit.CLEAN
+
+
+def _is_same(source: str, out: str) -> bool:
+    """Return whether a source, or the file behind standard input, is what would be written."""
+    try:
+        held = os.fstat(0) if source == "-" else os.stat(source)  # noqa: PTH116 - as it was named
+        return stat.S_ISREG(held.st_mode) and os.path.samestat(held, os.stat(out))  # noqa: PTH116
+    except (OSError, ValueError):  # one of them is no file
+        return False

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.errors import Unreadable
 from torquebook.quiz.keynode import RIGHT, Node
-from torquebook.quiz.letters import code_of, labels, written
+from torquebook.quiz.letters import code_of, code_of_answers, labels, written
 from torquebook.quiz.model import (
     AdapterWrench,
     BoltCircle,
@@ -55,6 +55,7 @@ def key_data(quiz: Quiz) -> dict[str, Any]:
     return {
         "what": WHAT,
         "code": code_of(quiz),
+        "code_of_answers": code_of_answers(quiz),
         "class_name": quiz.class_name,
         "date": quiz.date,
         "unit": quiz.unit,
@@ -132,6 +133,10 @@ def read_key(source: str | Path) -> Quiz:
         raise top.at("sheets").wrong("two sheets have the same number")
     if top.at("code").text() != code_of(quiz):
         raise top.at("code").wrong("the questions below are not those that this code stands for")
+    if top.at("code_of_answers").text() != code_of_answers(quiz):
+        raise top.at("code_of_answers").wrong(
+            "the answers below are not those that this code stands for"
+        )
     return quiz
 
 

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from hashlib import sha256
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
-from torquebook.quiz.model import Choice, Number
+from torquebook.quiz.model import Choice, Number, Sequence
 
 if TYPE_CHECKING:
-    from torquebook.quiz.model import Answer, Quiz, Sequence
+    from collections.abc import Iterable, Iterator
+
+    from torquebook.quiz.model import Answer, Question, Quiz
 
 _CODE_LETTERS: Final = "BCDFGHJKLMNPQRSTVWXZ"  # no vowels: no words, and no number like 12E34
 _CODE_LENGTH: Final = 5
+_CODE: Final = "_code"
 _BETWEEN: Final = "\x1f"
 
 
@@ -51,19 +54,57 @@ def written(answer: Answer) -> str:
 
 
 def code_of(quiz: Quiz) -> str:
-    """Return five letters that tell a quiz from others; they give nothing of its seed away.
+    """Return five letters that tell a quiz from others, made of what its sheets show and no more.
 
-    They stand in the mark list, so that a class is never marked by the key of another quiz.
+    They stand in the mark list, so that a class is never marked by the key of another quiz, and on
+    sheets too: whoever has these can make the letters himself, so that they give nothing away.
     """
-    said = [
-        part
-        for sheet in quiz.sheets
-        for asked in sheet.questions
-        for part in (str(sheet.number), asked.text, written(asked.answer))
-    ]
-    number = int.from_bytes(sha256(_BETWEEN.join(said).encode()).digest()[:8], "big")
+    held = vars(quiz)  # as cached_property does: five documents print it, of a frozen quiz
+    if _CODE not in held:
+        held[_CODE] = _code(
+            part
+            for sheet in quiz.sheets
+            for asked in sheet.questions
+            for part in (str(sheet.number), *_shown(asked))
+        )
+    return str(held[_CODE])
+
+
+def code_of_answers(quiz: Quiz) -> str:
+    """Return five letters for all keys: whoever has the sheets could try keys until they fit.
+
+    They belong into the key's file alone, where they show that no key was changed.
+    """
+    return _code(written(asked.answer) for sheet in quiz.sheets for asked in sheet.questions)
+
+
+def _code(parts: Iterable[str]) -> str:
+    number = int.from_bytes(sha256(_BETWEEN.join(parts).encode()).digest()[:8], "big")
     code = ""
     for _ in range(_CODE_LENGTH):
         number, at = divmod(number, len(_CODE_LETTERS))
         code += _CODE_LETTERS[at]
     return code
+
+
+def _shown(asked: Question) -> Iterator[str]:
+    """Yield what a sheet shows of a question; a number's unit and tolerance stand in its text."""
+    yield asked.text
+    yield from asked.assumptions
+    if asked.drawing:
+        yield from _plain(tuple(vars(asked.drawing).values()))
+    if asked.grid:
+        yield from _plain((asked.grid.title, asked.grid.columns, asked.grid.rows))
+    if isinstance(asked.answer, Choice):
+        yield from (option.text for option in asked.answer.options)
+    elif isinstance(asked.answer, Sequence):
+        yield from asked.answer.items
+
+
+def _plain(part: Any) -> Iterator[str]:
+    """Yield the texts and figures in a part, 90 and 90.0 alike as a file may hold either."""
+    if isinstance(part, tuple):
+        for one in part:
+            yield from _plain(one)
+    else:
+        yield part if isinstance(part, str) else f"{part:g}"

@@ -5,6 +5,7 @@ No cell is lost and none is wrong in silence: an answer is right, wrong, left ou
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Final
@@ -240,14 +241,17 @@ def _text(row: AnswerRow, number: int) -> str:
 _MOST_SHOWN: Final = 12
 
 
-def _about(quiz: Quiz, answers: AnswerList, apprentices: Iterable[Apprentice]) -> list[str]:
+def _about(quiz: Quiz, answers: AnswerList, apprentices: tuple[Apprentice, ...]) -> list[str]:
     """Return what a trainer has to know of the list as a whole."""
     notes = []
-    named = [number for one in apprentices if one.marks for number in numbers_of(one.sheet)]
-    if twice := sorted({number for number in named if named.count(number) > 1}):
-        notes.append(f"{_sheets(twice)} in more rows than one; each was marked by itself")
+    if uncoded := [row.place.line for row in answers.rows if _is_uncoded(row)]:
+        where = "" if len(uncoded) == len(apprentices) else f" in {_called('line', uncoded)}"
+        notes.append(f"no quiz code{where}; whether the key is the right one could not be checked")
+    named = Counter(number for one in apprentices if one.marks for number in numbers_of(one.sheet))
+    if twice := sorted(number for number, rows in named.items() if rows > 1):
+        notes.append(f"{_called('sheet', twice)} in more rows than one; each was marked by itself")
     if missing := [sheet.number for sheet in quiz.sheets if sheet.number not in named]:
-        notes.append(f"nothing was handed in of {_sheets(missing)}")
+        notes.append(f"nothing was handed in of {_called('sheet', missing)}")
     longest = max((len(sheet.questions) for sheet in quiz.sheets), default=0)
     lost = [number for number in range(1, longest + 1) if number not in answers.questions]
     if lost:
@@ -255,8 +259,13 @@ def _about(quiz: Quiz, answers: AnswerList, apprentices: Iterable[Apprentice]) -
     return notes
 
 
-def _sheets(numbers: list[int]) -> str:
-    return f"sheet{'s' if len(numbers) > 1 else ''} {_listed(numbers)}"
+def _is_uncoded(row: AnswerRow) -> bool:
+    """Whether a row that somebody handed in does not say which quiz it is of."""
+    return not (row.is_unused or row.text(CODE))
+
+
+def _called(name: str, numbers: list[int]) -> str:
+    return f"{name}{'s' if len(numbers) > 1 else ''} {_listed(numbers)}"
 
 
 def _listed(numbers: Iterable[int]) -> str:

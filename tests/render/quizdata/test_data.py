@@ -6,8 +6,11 @@ import csv
 import json
 from typing import TYPE_CHECKING, Any
 
+import pytest
 from hypothesis import given, settings
 from quiz_class import QUIZ, quizzes
+from quiz_papers import quiz as printed
+from quiz_papers import with_other_keys
 
 from torquebook.quiz.answerlist import read_answers
 from torquebook.quiz.keyfile import read_key
@@ -16,6 +19,7 @@ from torquebook.quiz.marking import mark
 from torquebook.quiz.model import BoltCircle, Choice
 from torquebook.render.data import json_text
 from torquebook.render.quizdata.data import sheets_data
+from torquebook.render.quizdata.markdown import sheets_markdown
 from torquebook.render.quizdata.marklist import marklist
 from torquebook.render.quizdata.papers import json_papers, markdown_papers, marking_files
 from torquebook.render.quizdata.words import described
@@ -52,6 +56,16 @@ def test_sheets_for_programs_hold_no_answer(quiz: Quiz) -> None:
                 assert [part["text"] for part in said["answer"]["of"]] == [
                     option.text for option in one.answer.options
                 ]
+
+
+@pytest.mark.parametrize("level", [1, 2, 3])
+def test_sheets_are_the_same_whatever_their_keys(level: int) -> None:
+    """Of JSON and Markdown no letter hangs on a key, the code that they print included."""
+    made = printed(level)
+    other = with_other_keys(made)
+    assert sheets_data(made) == sheets_data(other)
+    assert sheets_markdown(made) == sheets_markdown(other)
+    assert f"quiz {code_of(made)}" in sheets_markdown(made)
 
 
 def test_parts_of_the_sheets_by_name() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import islice
 from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.quiz.letters import code_of, written
@@ -10,7 +11,7 @@ from torquebook.quiz.tallies import mistakes_of, tallies
 from torquebook.render.quizdata.words import about
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from torquebook.plans.model import Problem
     from torquebook.quiz.marking import Apprentice, Mark, Marking
@@ -20,11 +21,13 @@ if TYPE_CHECKING:
 HEADS: Final = ("name", "sheet", "points", "per cent", "left out", "not read")
 _WIDTHS: Final = (25, 8, 11, 8, 8, 8)
 NOT_MARKED: Final = "not marked"
+MOST_SHOWN: Final = 100
+"""So many cells that were not read, and so many notes, are shown to a person."""
 _MOST: Final = 8  # mistakes of the class that are worth the next lesson
 
 
 def text(answer: Marking, paper: Paper) -> None:
-    """Write the marks; no line of a person's is left out, and no cell that was not read."""
+    """Write the marks; no line of a person's is left out, of all else it is said how much."""
     paper.heading(f"Marks: {answer.name}")
     paper.text(f"{about(answer.quiz)}; quiz {code_of(answer.quiz)}", 2)
     if answer.apprentices:
@@ -43,12 +46,12 @@ def text(answer: Marking, paper: Paper) -> None:
             paper.columns(rows, right={0}, indent=6)
     if answer.problems:
         paper.heading("Not read: mend these cells and mark again")
-        for problem in answer.problems:
-            paper.text(message(problem), 2, 4)
+        for said in messages(answer.problems):
+            paper.text(said, 2, 4)
     if answer.notes:
         paper.heading("Notes")
-        for note in answer.notes:
-            paper.text(note, 2, 4)
+        for said in shown(answer.notes):
+            paper.text(said, 2, 4)
 
 
 def row(one: Apprentice) -> tuple[str, ...]:
@@ -81,9 +84,17 @@ def result(tally: Tally) -> str:
     return ", ".join([*said, *(f"{counts[one]} {one}" for one in others if counts[one])])
 
 
-def message(problem: Problem) -> str:
-    """Return where a cell stands, what is wrong with it, and what would be right."""
-    return f"{problem.place}: {problem.message}"
+def messages(problems: Iterable[Problem]) -> Iterator[str]:
+    """Yield where cells stand, what is wrong with them, and what would be right."""
+    return shown(f"{problem.place}: {problem.message}" for problem in problems)
+
+
+def shown(texts: Iterable[str]) -> Iterator[str]:
+    """Yield as many texts as a person reads, and how many more there are."""
+    rest = iter(texts)
+    yield from islice(rest, MOST_SHOWN)
+    if more := sum(1 for _ in rest):
+        yield f"and {more} more; --format json has them all"
 
 
 def rows(answer: Marking) -> Iterator[tuple[str | float | None, ...]]:

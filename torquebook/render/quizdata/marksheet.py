@@ -32,8 +32,10 @@ def _lines(answer: Marking) -> Iterator[str]:
         rows.append((tally.family, marks.result(tally), mistakes, tally.aim))
     yield from ("## By family of questions, the worst first", "")
     yield from table(("family", "answers", "mistakes", "what it teaches"), rows)
-    said = [marks.message(problem) for problem in answer.problems]
-    for head, texts in (("Not read", said), ("Notes", answer.notes)):
+    for head, texts in (
+        ("Not read", list(marks.messages(answer.problems))),
+        ("Notes", list(marks.shown(answer.notes))),
+    ):
         if texts:
             yield from (f"## {head}", "")
             yield from (f"- {literal(text)}" for text in texts)
