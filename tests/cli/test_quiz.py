@@ -166,7 +166,7 @@ def test_the_unit_of_the_bench(
             '"q.json": FILE-key.json is what marks; end FILE',
         ),
         (("--format", "pdf"), "name --out FILE.pdf"),
-        (("--out", "no such folder/quiz.html"), "cannot be written"),
+        (("--out", "no such folder/quiz.html"), "there is no folder"),
         (("mrk",), 'there is no command "mrk"'),
     ],
 )
