@@ -16,23 +16,23 @@ if TYPE_CHECKING:
 _VERDICTS: Final = {
     "renew": "renew it",
     "measure": "measure it first",
-    "clean": "clean it and use it again",
+    "clean": "clean it, look at it, and use it again if it is sound",
     "reuse": "use it again",
 }
-#: By the right verdict and the one that was chosen, what was got wrong. Cleaning what may be used
-#: again as it is is no mistake, so that pair is not offered.
+#: By the right verdict and the one that was chosen, what was got wrong; all are always offered.
 _MISTAKES: Final = {
     ("renew", "measure"): "no measurement makes it good again",
     ("renew", "clean"): "cleaning does not mend it",
-    ("renew", "reuse"): "it would go back in and fail",
+    ("renew", "reuse"): "what is damaged or spent may fail when it is used again",
     ("measure", "renew"): "a measurement decides, and none was taken yet",
-    ("measure", "clean"): "cleaning shows nothing of its stretch or its drag",
+    ("measure", "clean"): "a look shows nothing of its stretch or its drag",
     ("measure", "reuse"): "not before it was measured",
-    ("clean", "renew"): "nothing speaks against it once it is clean and sound",
+    ("clean", "renew"): "nothing speaks against it if it is clean and sound",
     ("clean", "measure"): "there is no limit that it could be measured against",
-    ("clean", "reuse"): "dirt and rust on a thread change its friction",
+    ("clean", "reuse"): "dirt and rust on a thread change its friction and hide pits",
     ("reuse", "renew"): "what passes its check may go back in",
     ("reuse", "measure"): "nothing is left to measure",
+    ("reuse", "clean"): "it is clean, and was looked at",
 }
 
 
@@ -45,6 +45,7 @@ def list_mistake(draw: Draw, book: Book, level: int, unit: str) -> Question:
         "list-mistake", level, "Find the mistake in a torque list before it reaches a bolt.",
         "One line of this torque list is wrong. Which?",
         ("All joints have hexagon bolts on circles; count, order and friction are as listed.",
+         "An order names positions, counted round the circle.",
          "Lines within the usual scatter of tightening count as right."),
         Choice(options),
         (f"Line {found.wrong + 1}: {found.kind}.", *_sentences(found.steps),
@@ -67,9 +68,9 @@ def reuse_verdict(draw: Draw, book: Book, level: int, unit: str) -> Question:
     wrong = [
         Option(text, _MISTAKES[found.verdict, other])
         for other, text in _VERDICTS.items()
-        if (found.verdict, other) in _MISTAKES
+        if other != found.verdict
     ]
-    goes_by = f"The workshop goes by {found.prefer}." if found.prefer else (
+    goes_by = f"The workshop goes by {found.prefer} for what was used." if found.prefer else (
         "Where sources disagree the strictest counts."
     )  # fmt: skip
     return Question(
