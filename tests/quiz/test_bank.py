@@ -11,6 +11,7 @@ import pytest
 from quiz_clauses import CLAUSES, WORDS, reuse_verdict
 
 from torquebook.catalogue.book import Book
+from torquebook.catalogue.library import Library
 from torquebook.errors import Unreadable
 from torquebook.quiz import bank, banked
 from torquebook.quiz.build import lines
@@ -18,6 +19,8 @@ from torquebook.quiz.draws import Draw
 from torquebook.quiz.levels import COUNTRIES
 from torquebook.quiz.model import LEVELS
 from torquebook.quiz.stock import founded
+from torquebook.quiz.takenout import Out
+from torquebook.quiz.verdicts import verdict_on
 from torquebook.rules.registry import RULES
 
 COMMAND = "python -m torquebook.quiz.build"
@@ -93,6 +96,33 @@ def test_what_is_measured_is_clean() -> None:
         assert ("is clean" in said) or verdict not in {"reuse", "measure"}, said
         if verdict == "clean":
             assert re.search("dirty|rusty|sealant", said), said
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "M8 locking nut, rotating part",  # AC 43.13-1B, 7-64 a: never this kind, new or used
+        "M8 12.9 electroplated",  # ISO 4042:1999, clause 6: never so plated, new or used
+        "3/4-10 A325",  # RCSC 2.3.3: only "when approved by the Engineer of Record"
+        "M8 8.8 zinc plated tightened repeatedly",  # W. Eccles, 2010: the nut, or lubrication
+        "M8 10.9 flywheel bolt",  # nobody printed it
+    ],
+)
+def test_half_a_verdict_is_not_asked_for(words: str) -> None:
+    """What holds only with something besides, or rests on no print, gets no entry."""
+    out = Out(1, words, "It came out.", {})
+    assert verdict_on(Book.open(), Library(), out) is None
+
+
+def test_what_a_rule_says_besides_stands_in_the_solution() -> None:
+    """A nut that drags enough goes back in, and its drag is added; who is stricter is named."""
+    out = Out(3, "1/2-20 all-metal locking nut", "It drags.", {"drag_nm": 1.2}, "FAA", "lbf.in")
+    entry = verdict_on(Book.open(), Library(), out)
+    assert entry is not None
+    _, verdict, steps, *_ = entry
+    assert verdict == "reuse"
+    assert any("is added to the torque of the table" in step for step in steps)
+    assert steps[-1].startswith("stricter: US Army TB 43-0218")
 
 
 @pytest.mark.parametrize(

@@ -46,7 +46,7 @@ def verdict_on(book: Book, library: Library, out: Out) -> list[Any] | None:
     # What a table of drags demands is not known by heart: the question states it.
     drags = [one.said for one in measures if one.check.quantity == "drag"]
     asks = [f"The table asks for {said.partition('; ')[2]}." for said in drags if _NONE not in said]
-    if asks and "N·m" in asks[0] and out.unit != "N.m":
+    if asks and unit_text(out.unit) not in asks[0]:
         asks.append(f"1 {unit_text(out.unit)} is {figure(to_nm(1.0, out.unit), 'N.m')}.")
     steps = [
         *(_said(one) for one in measures), record.why,
