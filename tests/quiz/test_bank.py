@@ -73,6 +73,15 @@ def test_every_verdict_follows_from_a_clause(level: int, monkeypatch: pytest.Mon
             assert len(wrong) == len(WORDS) - 1  # how many there are gives no key away
 
 
+@pytest.mark.parametrize("level", LEVELS)
+def test_no_verdict_is_right_most_of_the_time(level: int) -> None:
+    """Of 400 draws each verdict gets its share, so none can be given without reading."""
+    draw = Draw(f"verdicts|{level}")
+    drawn = [bank.ruled(draw, level, "N.m").verdict for _ in range(400)]
+    for verdict in WORDS:
+        assert 0.1 < drawn.count(verdict) / 400 < 0.5
+
+
 def test_each_clause_is_asked_for() -> None:
     """No clause and no name in it stands in the table of second keys for nothing."""
     told = [f"{one[3]} Workshop goes by {one[7]} for what was used." for one in entries(bank.REUSE)]
