@@ -84,7 +84,7 @@ def test_no_verdict_is_right_most_of_the_time(level: int) -> None:
 
 def test_each_clause_is_asked_for() -> None:
     """No clause and no name in it stands in the table of second keys for nothing."""
-    told = [f"{one[3]} Workshop goes by {one[7]} for what was used." for one in entries(bank.REUSE)]
+    told = [f"{one[3]} Workshop goes by {one[7]} for used parts" for one in entries(bank.REUSE)]
     for clause in CLAUSES:
         for asked in clause.names.values():
             assert any(re.search(asked, text, re.IGNORECASE) for text in told), asked

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 WORDS = {
     "renew": "renew it",
     "measure": "measure it first",
-    "clean": "clean it, look at it, and use it again if it is sound",
+    "clean": "clean it; if sound, use again",
     "reuse": "use it again",
 }
 # What becomes of a thing of which a clause says so.

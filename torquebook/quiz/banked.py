@@ -13,10 +13,11 @@ if TYPE_CHECKING:
     from torquebook.quiz.bank import Judged
     from torquebook.quiz.draws import Draw
 
+#: Short enough to stand two in a row on the sheet.
 _VERDICTS: Final = {
     "renew": "renew it",
     "measure": "measure it first",
-    "clean": "clean it, look at it, and use it again if it is sound",
+    "clean": "clean it; if sound, use again",
     "reuse": "use it again",
 }
 #: By the right verdict and the one that was chosen, what was got wrong; all are always offered.
@@ -44,8 +45,7 @@ def list_mistake(draw: Draw, book: Book, level: int, unit: str) -> Question:
     return Question(
         "list-mistake", level, "Find the mistake in a torque list before it reaches a bolt.",
         "One line of this torque list is wrong. Which?",
-        ("All joints have hexagon bolts on circles; count, order and friction are as listed.",
-         "An order names positions, counted round the circle.",
+        ("All bolts have hexagon heads and lie on circles; orders name positions, counted round.",
          "Lines within the usual scatter of tightening count as right."),
         Choice(options),
         (f"Line {found.wrong + 1}: {found.kind}.", *_sentences(found.steps),
@@ -70,13 +70,13 @@ def reuse_verdict(draw: Draw, book: Book, level: int, unit: str) -> Question:
         for other, text in _VERDICTS.items()
         if other != found.verdict
     ]
-    goes_by = f"The workshop goes by {found.prefer} for what was used." if found.prefer else (
-        "Where sources disagree the strictest counts."
+    by = f"The workshop goes by {found.prefer} for used parts" if found.prefer else (
+        "Where sources disagree the strictest counts"
     )  # fmt: skip
     return Question(
         "reuse-verdict", level, "Decide what may go back in.",
         f"{found.said} What becomes of it?",
-        (goes_by, "Its maker says nothing but what is stated here.", *found.asks),
+        (f"{by}; the maker says nothing but what stands here.", *found.asks),
         chosen(draw, _VERDICTS[found.verdict], wrong), _sentences(found.steps),
         (found.source,),
     )  # fmt: skip

@@ -112,7 +112,7 @@ def gate_order(draw: Draw, book: Book, level: int, unit: str) -> Question:
     return Question(
         "gate-order", level, "Check what can be checked before it is closed up.",
         f"{work.what} Put these steps in order.",
-        (work.given, "No step is done twice."), Sequence(items, key),
+        (work.given,), Sequence(items, key),
         tuple(f"{step}: {why}" for step, why in work.steps), (work.source,),
     )  # fmt: skip
 

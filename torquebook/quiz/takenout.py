@@ -132,9 +132,7 @@ def _inserts() -> Iterator[Out]:
 def _drags(unit: str) -> Iterator[Out]:
     """Yield self-locking nuts with the drag that was measured, and some where it was not."""
     for size, drags in _DRAGS_NM.items():
-        start = (
-            f"An all-metal self-locking nut {size} of class 04 was taken off for the fifth time."
-        )
+        start = f"An all-metal locking nut {size} of class 04 was taken off for the fifth time."
         known: dict[str, Any] = {"uses": 5, "table": "ISO 2320"}
         words, by = f"{size} all-metal locking nut", "ISO 2320"
         for nm in drags:
@@ -145,7 +143,7 @@ def _drags(unit: str) -> Iterator[Out]:
         yield Out(1, words, f"{start} {_CLEAN} Its drag was not measured.", known, by, unit)
     for size, every in _DRAGS_IN.items() if unit == "lbf.in" else ():
         words = f"{size} all-metal locking nut"
-        start = f"An all-metal self-locking nut {size} was taken off. {_CLEAN}"
+        start = f"An all-metal locking nut {size} was taken off. {_CLEAN}"
         for inches in every:
             said = f"{start} It drags with {inches} lbf·in."
             yield Out(FULL, words, said, {"drag_nm": to_nm(inches, "lbf.in")}, "FAA", unit)

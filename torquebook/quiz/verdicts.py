@@ -45,7 +45,7 @@ def verdict_on(book: Book, library: Library, out: Out) -> list[Any] | None:
     measures = [one for one in first.comparisons if one.check.quantity != "look"]
     # What a table of drags demands is not known by heart: the question states it.
     drags = [one.said for one in measures if one.check.quantity == "drag"]
-    asks = [f"The table asks for {said.partition('; ')[2]}." for said in drags if _NONE not in said]
+    asks = [_asked_for(said) for said in drags if _NONE not in said]
     if asks and unit_text(out.unit) not in asks[0]:
         asks.append(f"1 {unit_text(out.unit)} is {figure(to_nm(1.0, out.unit), 'N.m')}.")
     steps = [
@@ -53,6 +53,12 @@ def verdict_on(book: Book, library: Library, out: Out) -> list[Any] | None:
         *_besides(record, answer.verdict, out.words), *_stricter(answer),
     ]  # fmt: skip
     return [out.said, answer.verdict, steps, _whole(record.source), out.prefer, asks]
+
+
+def _asked_for(said: str) -> str:
+    """Return what a table demands of a used nut, without what it is called there."""
+    least = re.sub(r", at most .* going on| for \S+ by .*", "", said.partition("; ")[2])
+    return f"Its table asks for {least}."
 
 
 def _said(one: Comparison) -> str:
