@@ -62,7 +62,8 @@ _STRUCTURAL: Final = (
     ("3/4-10 A490", "A structural bolt 3/4-10 of grade A490"),
 )
 _SIZES: Final = ("M6", "M8", "M10", "M12")
-#: Drags of steel nuts: the rules say which are enough.
+#: Drags of steel nuts: the rules say which are enough. Off for the fourth time, so that the next
+#: removal is the last one that the standard tests.
 _DRAGS_NM: Final = {
     "M6": (0.15, 0.2, 0.4, 0.6), "M8": (0.3, 0.5, 0.7, 1.0), "M10": (0.6, 0.8, 1.2, 1.6),
     "M12": (0.9, 1.3, 1.9, 2.6),
@@ -132,8 +133,8 @@ def _inserts() -> Iterator[Out]:
 def _drags(unit: str) -> Iterator[Out]:
     """Yield self-locking nuts with the drag that was measured, and some where it was not."""
     for size, drags in _DRAGS_NM.items():
-        start = f"An all-metal locking nut {size} of class 04 was taken off for the fifth time."
-        known: dict[str, Any] = {"uses": 5, "table": "ISO 2320"}
+        start = f"An all-metal locking nut {size} of class 04 was taken off for the fourth time."
+        known: dict[str, Any] = {"uses": 4, "table": "ISO 2320"}
         words, by = f"{size} all-metal locking nut", "ISO 2320"
         for nm in drags:
             shown = round(in_unit(nm, unit), 3 if unit == "kgf.m" else 2 if unit != "lbf.in" else 1)
@@ -146,5 +147,7 @@ def _drags(unit: str) -> Iterator[Out]:
         start = f"An all-metal locking nut {size} was taken off. {_CLEAN}"
         for inches in every:
             said = f"{start} It drags with {inches} lbf·in."
-            yield Out(FULL, words, said, {"drag_nm": to_nm(inches, "lbf.in")}, "FAA", unit)
-        yield Out(FULL, words, f"{start} Its drag was not measured.", {}, "FAA", unit)
+            yield Out(
+                FULL, words, said, {"drag_nm": to_nm(inches, "lbf.in")}, "FAA AC 43.13-1B", unit
+            )
+        yield Out(FULL, words, f"{start} Its drag was not measured.", {}, "FAA AC 43.13-1B", unit)
