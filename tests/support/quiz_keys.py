@@ -12,8 +12,9 @@ from math import cos, radians
 from typing import TYPE_CHECKING, Any
 
 import quiz_tables as t
+from quiz_clauses import gate_order, reuse_verdict
 from quiz_reading import NUMBER, SIZE, UNIT, bolt, find, said
-from quiz_words import circle_order, gate_order, list_mistake, order_fault, reuse_verdict
+from quiz_words import circle_order, list_mistake, order_fault
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -13,26 +13,27 @@ if TYPE_CHECKING:
     from torquebook.quiz.bank import Judged
     from torquebook.quiz.draws import Draw
 
+#: Short enough to stand two in a row on the sheet.
 _VERDICTS: Final = {
     "renew": "renew it",
     "measure": "measure it first",
-    "clean": "clean it and use it again",
+    "clean": "clean it; if sound, use again",
     "reuse": "use it again",
 }
-#: By the right verdict and the one that was chosen, what was got wrong. Cleaning what may be used
-#: again as it is is no mistake, so that pair is not offered.
+#: By the right verdict and the one that was chosen, what was got wrong; all are always offered.
 _MISTAKES: Final = {
     ("renew", "measure"): "no measurement makes it good again",
     ("renew", "clean"): "cleaning does not mend it",
-    ("renew", "reuse"): "it would go back in and fail",
+    ("renew", "reuse"): "what is damaged or spent may fail when it is used again",
     ("measure", "renew"): "a measurement decides, and none was taken yet",
-    ("measure", "clean"): "cleaning shows nothing of its stretch or its drag",
+    ("measure", "clean"): "a look shows nothing of its stretch or its drag",
     ("measure", "reuse"): "not before it was measured",
-    ("clean", "renew"): "nothing speaks against it once it is clean and sound",
+    ("clean", "renew"): "nothing speaks against it if it is clean and sound",
     ("clean", "measure"): "there is no limit that it could be measured against",
-    ("clean", "reuse"): "dirt and rust on a thread change its friction",
+    ("clean", "reuse"): "dirt and rust on a thread change its friction and hide pits",
     ("reuse", "renew"): "what passes its check may go back in",
     ("reuse", "measure"): "nothing is left to measure",
+    ("reuse", "clean"): "it is clean, and was looked at",
 }
 
 
@@ -44,7 +45,7 @@ def list_mistake(draw: Draw, book: Book, level: int, unit: str) -> Question:
     return Question(
         "list-mistake", level, "Find the mistake in a torque list before it reaches a bolt.",
         "One line of this torque list is wrong. Which?",
-        ("All joints have hexagon bolts on circles; count, order and friction are as listed.",
+        ("All bolts have hexagon heads and lie on circles; orders name positions, counted round.",
          "Lines within the usual scatter of tightening count as right."),
         Choice(options),
         (f"Line {found.wrong + 1}: {found.kind}.", *_sentences(found.steps),
@@ -67,15 +68,15 @@ def reuse_verdict(draw: Draw, book: Book, level: int, unit: str) -> Question:
     wrong = [
         Option(text, _MISTAKES[found.verdict, other])
         for other, text in _VERDICTS.items()
-        if (found.verdict, other) in _MISTAKES
+        if other != found.verdict
     ]
-    goes_by = f"The workshop goes by {found.prefer}." if found.prefer else (
-        "Where sources disagree the strictest counts."
+    by = f"The workshop goes by {found.prefer} for used parts" if found.prefer else (
+        "Where sources disagree the strictest counts"
     )  # fmt: skip
     return Question(
         "reuse-verdict", level, "Decide what may go back in.",
         f"{found.said} What becomes of it?",
-        (goes_by, "Its maker says nothing but what is stated here.", *found.asks),
+        (f"{by}; the maker says nothing but what stands here.", *found.asks),
         chosen(draw, _VERDICTS[found.verdict], wrong), _sentences(found.steps),
         (found.source,),
     )  # fmt: skip

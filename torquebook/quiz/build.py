@@ -18,7 +18,6 @@ from typing import TYPE_CHECKING, Any, Final
 
 from torquebook.catalogue.book import Book
 from torquebook.catalogue.library import Library
-from torquebook.errors import NotUnderstood
 from torquebook.findings import Severity
 from torquebook.plans.reading import read_plan
 from torquebook.quiz.bank import BANK, LISTS, REUSE
@@ -28,9 +27,7 @@ from torquebook.quiz.listed import KINDS, right_rows
 from torquebook.quiz.model import LEVELS
 from torquebook.quiz.stock import founded, sizes
 from torquebook.quiz.takenout import outs
-from torquebook.reuse.asking import Tightened, used_in_words
-from torquebook.reuse.judging import ruled
-from torquebook.reuse.model import Measured
+from torquebook.quiz.verdicts import verdict_on
 from torquebook.rules.judge import judge
 from torquebook.rules.registry import RULES
 from torquebook.unitnames import FACTORS
@@ -39,14 +36,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from torquebook.quiz.listed import Kind, Row
-    from torquebook.quiz.takenout import Out
     from torquebook.rules.judge import LineAnswer
 
 MADE_BY: Final = "made from specs/, listed.py and takenout.py by: python -m torquebook.quiz.build"
 _EACH: Final = 4  # lists of one kind, level and unit
 _TRIES: Final = 16
 _SHOWN: Final = ("thread", "class", "tighten", "friction", "count", "order")
-_MORE: Final = ("kind", "nut", "into", "engagement", "state")
+_MORE: Final = ("nut", "into", "engagement")
 
 
 def lines() -> Iterator[str]:
@@ -88,7 +84,7 @@ def _list(draw: Draw, book: Book, level: int, unit: str, kind: Kind) -> list[Any
     first = _serious(wrong[0])[0]
     if first.rule not in kind.rules:
         return None
-    source = RULES[first.rule].source or first.source
+    source = kind.source or RULES[first.rule].source or first.source
     steps = [
         _unit_marks(first.message),
         *([f"Instead: {_unit_marks(first.instead)}"] if first.instead else []),
@@ -111,8 +107,8 @@ def _serious(answer: LineAnswer) -> list[Any]:
 
 
 def _says(rows: list[Row], name: str) -> bool:
-    """Return whether a column says anything; that all are bolts stands in the question."""
-    return bool({row.get(name, "") for row in rows} - {"", "bolt"})
+    """Return whether a column says anything."""
+    return any(row.get(name) for row in rows)
 
 
 def _csv(rows: list[Row]) -> bytes:
@@ -158,31 +154,11 @@ def _names(level: int) -> frozenset[str]:
 
 def _reuse(book: Book, library: Library) -> Iterator[list[Any]]:
     for out in outs():
-        if entry := _ruled(book, library, out):
+        if entry := verdict_on(book, library, out):
             said, _, steps, *_, asks = entry
             if not _within(out.level, out.unit or COUNTRIES[0], said, *steps, *asks):
                 raise SystemExit(f"{said}: not within level {out.level}: {steps}")
             yield [REUSE, out.level, out.unit, *entry]
-
-
-def _ruled(book: Book, library: Library, out: Out) -> list[Any] | None:
-    """Return what the rulebook says of a fastener, None where it says it from memory."""
-    measured = Measured(**out.measured)
-    try:
-        used = used_in_words(out.words, frozenset(), measured, Tightened(), book)
-        answer = ruled(used, library, (out.prefer,) if out.prefer else ())
-    except NotUnderstood as trouble:
-        raise SystemExit(f"{out.words}: {trouble}") from trouble
-    first = answer.rulings[0]
-    record = first.rule.record
-    if not founded(record.source.line) or answer.doubts:
-        return None
-    measured_on = [one for one in first.comparisons if one.check.quantity != "look"]
-    steps = [*(one.said for one in measured_on), record.why]
-    # What a table of drags demands is not known by heart: the question states it.
-    drags = [one.said for one in measured_on if one.check.quantity == "drag"]
-    asks = [f"The table asks for {said.partition('; ')[2]}." for said in drags]
-    return [out.said, answer.verdict, steps, record.source.line, out.prefer, asks]
 
 
 def build() -> int:

@@ -28,7 +28,9 @@ if TYPE_CHECKING:
 
 UNITS_SOURCE: Final = "NIST SP 811, 2008, appendix B"
 ANGLE_SOURCE: Final = "definition of the turn and of the regular hexagon"
-SHEET_SOURCE: Final = "common practice: the shorthand of service sheets, as this book reads it"
+SHEET_SOURCE: Final = (
+    "US Army TM 10-4320-315-24, table 3-4: a torque first, then the angles; shorthand of this book"
+)
 #: What a number becomes where one unit is taken for another of the same words.
 _MIXED: Final = {
     "lbf.ft": ("lbf.in", "inches taken for feet"),

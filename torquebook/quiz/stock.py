@@ -1,6 +1,7 @@
 """What questions are drawn from: the book's records that a level knows and that bear a key.
 
-A key rests on nothing from memory and nothing invented; ``founded`` says so of a source.
+A key rests on nothing from memory, nothing invented and no practice that is printed nowhere;
+``founded`` says so of a source.
 All of it is looked up once for each book.
 """
 
@@ -8,7 +9,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 from math import pi
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from torquebook.catalogue.defaults import STAINLESS, bearing_mm
 from torquebook.errors import TorquebookError
@@ -25,10 +26,18 @@ class Unfounded(TorquebookError):
     """A question whose key would rest on a value from memory or on invented data."""
 
 
+_BEARS_NOTHING: Final = ("memory", "invented", "common practice", "inference", "derived")
+
+
 def founded(source: str) -> bool:
-    """Return whether a source bears a key: it is neither invented nor from memory."""
+    """Return whether a source bears a key: somebody printed it.
+
+    What is invented, from memory, our own inference, or practice that no source was found for
+    does not.
+    """
     said = source.casefold()
-    return not said.startswith(("memory", "invented")) and "from memory" not in said
+    unprinted = "from memory" in said or "no published source" in said
+    return not said.startswith(_BEARS_NOTHING) and not unprinted
 
 
 class Size(NamedTuple):
