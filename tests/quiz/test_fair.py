@@ -161,7 +161,7 @@ def test_the_key_is_printed_as_it_is_worked_out() -> None:
 
 
 def test_a_socket_head_carries_what_it_is_made_in() -> None:
-    """ISO 4762 has socket head screws of 8.8, 10.9 and 12.9 and of stainless steel only."""
+    """Socket heads are marked 8.8 and up or stainless; the weak classes have a hexagon."""
     heads = {q.drawing for q in drawn("head-mark") if isinstance(q.drawing, HeadMark)}
     socket = {one.mark for one in heads if one.head == "socket"}
     assert socket == {"8.8", "10.9", "12.9", "A2-70", "A4-80"}

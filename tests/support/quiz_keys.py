@@ -26,6 +26,8 @@ def head_mark(q: Question, _: Book) -> float:
     """ISO 898-1 or ISO 3506-1: strength by the mark, times area for a load."""
     size = find(rf"bolt {SIZE} ", q.text)
     stresses = t.stresses_mpa(q.drawing.mark, t.diameter_mm(size))  # type: ignore[union-attr]
+    line = f" {q.drawing.mark}: {stresses[0]:.0f} and {stresses[1]:.0f}"  # type: ignore[union-attr]
+    assert line in said(q)
     value = stresses[0 if re.search("tensile|may this bolt break", q.text) else 1]
     return value * t.area_mm2(size) / 1000 if "which load" in q.text else value
 

@@ -93,17 +93,13 @@ def asked(
     margin = _PERCENT * share if unit == "%" else share * key
     apart = max(2 * margin / key, _LEAST_APART)
     step = 0.0 if share == EXACT else _TENFOLD**-places
-
-    def new(value: float) -> bool:
-        others = (key, *(one for one, _ in kept))
-        return all(abs(value - one) > max(apart * max(value, one), step) for one in others)
-
-    kept: list[Wrong] = []
-    for wrong, mistake in slips:
-        if wrong >= 0 and new(wrong):
-            kept.append((wrong, mistake))
+    values, kept = [key], []
+    for slip in slips:
+        if _stands_apart(slip[0], values, apart, step):
+            values.append(slip[0])
+            kept.append(slip)
     if kept and draw.below(2):
-        kept += [one for one in _fill(key, kept) if new(one[0])]
+        kept += [one for one in _fill(key, kept) if _stands_apart(one[0], values, apart, step)]
         shown = among(draw, key, kept)
         if share == EXACT:
             places = max(places, *(min(_decimals_in(float(f"{one:.3g}")), 2) for one, _ in shown))
@@ -119,6 +115,15 @@ def asked(
 
 def _decimals_in(value: float) -> int:
     return len(number_text(value).partition(".")[2])
+
+
+def _stands_apart(value: float, others: list[float], share: float, step: float) -> bool:
+    """Return whether a value is told from others, by a share of the greater one and a step."""
+    for one in others:
+        far = abs(value - one)
+        if far <= step or far <= share * max(value, one):
+            return False
+    return value >= 0
 
 
 def _fill(key: float, kept: list[Wrong]) -> list[Wrong]:

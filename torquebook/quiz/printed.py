@@ -125,7 +125,7 @@ def _torque_row(draw: Draw, book: Book, level: int, unit: str) -> Question:
                 wrong.setdefault(text, (one.low_nm, why))
     texts = {value: (text, why) for text, (value, why) in wrong.items()}
     kept = among(draw, row.low_nm, [(value, why) for value, (_, why) in texts.items()])
-    told = figure(row.low, row.unit)
+    told = given(row.low, row.unit)
     changed = row.unit != unit
     cells = tuple(
         (thread, *(_cell(printed.get((thread, grade)), unit) for grade in grades))

@@ -183,6 +183,7 @@ def click_proves(draw: Draw, book: Book, level: int, unit: str) -> Question:
     wrong = [Option(f"{what} {limits[at]}", why) for what, at, why in draw.mixed(click.wrong)[:3]]
     what, at = click.right
     shown = given(setting, unit)
+    found = click.given == _FOUND
     check = "How tight it was is not known: to check, mark it, back it off, tighten it to the mark."
     return Question(
         "click-proves", level, "Know what a click on a bolt proves, and what not.",
@@ -190,8 +191,8 @@ def click_proves(draw: Draw, book: Book, level: int, unit: str) -> Question:
         (_holds(unit), click.given),
         chosen(draw, f"{what} {limits[at]}", wrong),
         (f"{shown} give or take {100 * wrench.deviation:.0f} %: {least} to {most}.",
-         click.step.format(*ends), *((check,) if click.given == _FOUND else ())),
-        (DEVIATION_SOURCE, CHECK_SOURCE),
+         click.step.format(*ends), *((check,) if found else ())),
+        (DEVIATION_SOURCE, CHECK_SOURCE)[: 1 + found],
     )  # fmt: skip
 
 

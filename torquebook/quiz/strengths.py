@@ -30,7 +30,7 @@ _KN: Final = 1000.0
 _STEEL: Final = "Every strength is the least that the standard allows, at room temperature."
 
 
-#: Classes that socket head screws are made in (ISO 4762).
+#: Classes that are drawn on a socket head too; weaker ones have a hexagon: common practice.
 _SOCKETS: Final = ("8.8", "10.9", "12.9", "A2-70", "A4-80")
 STRESS_AREA: Final = {
     "metric": "ISO 898-1, nominal stress area",
@@ -67,7 +67,7 @@ def head_mark(draw: Draw, book: Book, level: int, unit: str) -> Question:
     return Question(
         "head-mark", level, "Read from its head what a bolt bears.",
         f"The head of a bolt {size.name} carries the mark in the drawing. {text}{found.tail}",
-        (_STEEL, _area_said(size)) if asks_load else (_STEEL,),
+        (_STEEL, _rows(book, level, size, strength), *((_area_said(size),) if asks_load else ())),
         found.answer, steps, (strength.source, *size.sources[:1]),
         drawing=HeadMark(strength.name, drawn),
     )  # fmt: skip
@@ -103,6 +103,15 @@ def _areas(book: Book, level: int, size: Size) -> list[Wrong]:
             for one in sizes_beside(book, level, size, read=True)
         ),
     ]
+
+
+@lru_cache(maxsize=1024)
+def _rows(book: Book, level: int, size: Size, strength: StrengthClass) -> str:
+    """Return a class's line of the table with those beside it: a mark rounds most of them."""
+    beside = classes_beside(book, level, size.thread, strength, read=True)
+    rows = sorted((strength, *beside), key=lambda one: one.tensile_mpa)
+    said = "; ".join(f"{one.name}: {one.tensile_mpa:.0f} and {one.yield_mpa:.0f}" for one in rows)
+    return f"Tensile and yield strength in MPa by the standard: {said}."
 
 
 def _area_said(size: Size) -> str:
