@@ -13,7 +13,7 @@ from torquebook.catalogue.book import Book
 from torquebook.quiz.draws import Draw
 from torquebook.quiz.levels import COUNTRIES
 from torquebook.quiz.making import make_quiz, question
-from torquebook.quiz.model import LEVELS, Choice, HeadMark, Number, Question
+from torquebook.quiz.model import LEVELS, BoltCircle, Choice, HeadMark, Number, Question
 from torquebook.quiz.registry import FAMILIES, FROM
 
 DRAWS = 2000
@@ -119,6 +119,18 @@ def test_no_wording_is_always_or_never_right(slug: str) -> None:
         for option in answer.options:
             words[f"{plain(option.text)} of {len(answer.options)}"][option.right] += 1
     held(words, "by wording")
+
+
+def test_no_turn_is_always_or_never_right() -> None:
+    """An order of six or more goes wrong early or late; one of four would at the second only."""
+    turns: dict[str, Counter[bool]] = defaultdict(Counter)
+    for q in drawn("order-fault"):
+        answer = q.answer
+        if isinstance(answer, Choice) and isinstance(q.drawing, BoltCircle) and q.drawing.order:
+            for option in answer.options:
+                assert q.drawing.count > 4
+                turns[f"{option.text} of {q.drawing.count}"][option.right] += q.drawing.count > 5
+    held({name: count for name, count in turns.items() if count.total()}, "by turn")
 
 
 @pytest.mark.parametrize("slug", DRAWN)

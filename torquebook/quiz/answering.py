@@ -107,7 +107,8 @@ def asked(
         right = with_decimals(key, places, unit)
         wrong_ones = (Option(text, why) for text, why in options.items() if text != right)
         return Asked(chosen(draw, right, wrong_ones), "", right)
-    found = tuple(Slip(round(wrong, decimals_of(wrong)), mistake) for wrong, mistake in kept)
+    digits = ".4g" if share == EXACT else ".3g"
+    found = tuple(Slip(float(f"{wrong:{digits}}"), mistake) for wrong, mistake in kept)
     within, tail = _told(unit, share)
     number = Number(key, unit, round(margin, 6), places, found, within)
     return Asked(number, tail, number.shown)

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 _MOST: Final = {1: 6, 2: 8, 3: 10}
 _ALL_ORDERS: Final = 6  # up to so many bolts every right order is looked for
+_FEW: Final = 4  # of so few, only the second can draw a side down first
 _STARTS: Final = (0.0, 90.0, 180.0, 270.0)
 _WHERE: Final = {0.0: "on top", 90.0: "on the right", 180.0: "at the bottom", 270.0: "on the left"}
 PULL_SAID: Final = (
@@ -121,7 +122,7 @@ def order_fault(draw: Draw, book: Book, level: int, unit: str) -> Question:
     count = len(pattern.order)
     circle, where = _circle(draw, count)
     even = _turned(pattern.order, draw.below(count), mirrored=bool(draw.below(2)))
-    if draw.below(2):
+    if count > _FEW and draw.below(2):
         circle, text, answer, why = _tips(draw, even, circle)
     else:
         text, answer, why = _listed(draw, even)
@@ -190,16 +191,28 @@ def _spoiled(even: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
     count, first = len(even), even[0]
     one_way = tuple((first - 1 + at) % count + 1 for at in range(count))
     every = [one_way, (first, *one_way[:0:-1]), (*one_way[::2], *one_way[1::2])]
-    for at, step in ((at, step) for at in range(1, count - 1) for step in (1, 2)):
-        if at + step < count:
+    pairs = [(at, at + step) for at in range(1, count - 1) for step in (1, 2)]
+    for at, other in (*pairs, *((1, other) for other in range(4, count))):
+        if other < count:
             changed = list(even)
-            changed[at], changed[at + step] = changed[at + step], changed[at]
+            changed[at], changed[other] = changed[other], changed[at]
             every.append(tuple(changed))
     return tuple(one for one in dict.fromkeys(every) if not _even_yet(one, count))
 
 
 def _whole(even: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
     return (even,)
+
+
+@lru_cache(maxsize=256)
+def _by_turn(even: tuple[int, ...]) -> tuple[tuple[int, tuple[tuple[int, ...], ...]], ...]:
+    """Return the spoiled orders by the turn at which they first draw one side down."""
+    count = len(even)
+    found: dict[int, tuple[tuple[int, ...], ...]] = {}
+    for one in _spoiled(even):
+        turn = next(at for at in range(2, count) if not _even_yet(one[:at], count))
+        found[turn] = (*found.get(turn, ()), one)
+    return tuple(found.items())
 
 
 _NO_TURN: Final = "at no turn"
@@ -209,14 +222,16 @@ def _tips(
     draw: Draw, even: tuple[int, ...], circle: BoltCircle
 ) -> tuple[BoltCircle, str, Choice, str]:
     """Return a drawn order, and at which turn it first draws one side down."""
-    count = len(even)
-    planned = draw.pick(_spoiled(even)) if draw.below(4) else even
-    tips = next((turn for turn in range(2, count) if not _even_yet(planned[:turn], count)), 0)
-    turns = [turn for turn in range(2, max(5, count - 1)) if turn != tips]
+    tips, planned = 0, even
+    if draw.below(4):
+        tips, orders = draw.pick(_by_turn(even))
+        planned = draw.pick(orders)
+    likely = [turn for turn, _ in _by_turn(even) if turn != tips]
+    turns = draw.mixed(likely) + [at for at in (2, 3, 4) if at not in {tips, *likely}]
     early = "the bolts up to it still balance one another"
     wrong = [
         Option(f"at turn {turn}", early if turn < tips or not tips else f"turn {tips} did before")
-        for turn in draw.mixed(turns)[: 2 if tips else 3]
+        for turn in turns[: 2 if tips else 3]
     ]
     if tips:
         wrong.append(Option(_NO_TURN, f"bolt {planned[tips - 1]} is not balanced"))

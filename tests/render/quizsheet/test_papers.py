@@ -163,7 +163,7 @@ def test_the_key_has_every_answer_and_every_mistake(level: int) -> None:
 
 def test_every_order_that_is_right_stands_in_the_key() -> None:
     """Where many orders are as right, the key names a list, and the list has all and no other."""
-    made = quiz(3, 30, 20)
+    made = quiz(1, 30, 20)
     paper = keys_of(made)
     lists = {name: set(text.split(", ")) for name, text in paper.orders}
     seen = 0
