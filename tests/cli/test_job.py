@@ -135,7 +135,7 @@ def test_a_sheet_that_cannot_be_written_is_one_message(cli: Runner, tmp_path: Pa
     """A folder that is not there is refused, and so is a file that is no page."""
     ran = cli("job", "sheet", "brigade-overhaul", "--out", str(tmp_path / "none" / "a.html"))
     assert ran.code == 2
-    assert "cannot be written" in " ".join(ran.err.split())
+    assert "there is no folder" in " ".join(ran.err.split())
     ran = cli("job", "sheet", "brigade-overhaul", "--out", "sheet.docx")
     assert ran.code == 2
     assert "write FILE.html or FILE.pdf" in " ".join(ran.err.split())

@@ -91,7 +91,7 @@ def test_a_drawing_that_cannot_be_written_is_told(cli: Runner, tmp_path: Path) -
     words = ("torque", "M10", "10.9", "--curve", str(tmp_path / "none" / "m10.svg"))
     ran = cli(*words, "--tighten", "40 N.m + 90 deg")
     assert ran.code == Exit.UNUSABLE
-    assert "cannot be written" in ran.err
+    assert "there is no folder" in ran.err
     assert cli(*words).code == Exit.UNUSABLE
 
 

@@ -55,9 +55,10 @@ def agree(made: Question, expected: Any) -> None:
         assert sorted(expected) == sorted((answer.key, *answer.accepted))
     elif isinstance(answer, Number):
         assert answer.value == pytest.approx(expected, rel=ROUNDED)
-        assert answer.accepts(expected)
+        assert answer.accepts(round(expected, 9))
         assert not any(answer.accepts(slip.value) for slip in answer.slips)
-        assert f"within {answer.margin} counts" in made.text
+        exact = answer.tolerance == 0
+        assert ("exactly." if exact else f"within {answer.margin} counts") in made.text
     elif isinstance(expected, str):
         assert answer.options[answer.key].text == expected
     else:

@@ -60,6 +60,9 @@ def order_fault(q: Question, _: Book) -> str:
     drawn: Any = q.drawing
     order = list(drawn.order) or _numbers(find(r"as ([\d-]+)\. What", q.text))
     assert bool(drawn.order) == ("stands its turn" in q.text)
+    if drawn.order:
+        turns = [at for at in range(1, count + 1) if t.most_pull(order[:at], count) > 1.05]
+        return f"at turn {turns[0]}" if turns else "at no turn"
     right = []
     for option in q.answer.options:  # type: ignore[union-attr]
         number = int(re.sub(r"\D", "", option.text) or 0)

@@ -15,15 +15,24 @@ from torquebook.mechanics.turning import (
 )
 from torquebook.notation import Angle, Torque
 from torquebook.numerals import fraction_text
-from torquebook.quiz.answering import Asked, asked, chosen, figure, given, round_torques, unit_text
+from torquebook.quiz.answering import (
+    EXACT,
+    Asked,
+    asked,
+    chosen,
+    given,
+    round_torques,
+    unit_text,
+)
 from torquebook.quiz.levels import ANGLES_FROM, FULL, units_of
 from torquebook.quiz.model import Option, Question
-from torquebook.quiz.stock import next_size, sizes
-from torquebook.units import Quantity, with_unit
+from torquebook.quiz.stock import sizes, sizes_beside
+from torquebook.units import FACTORS, Quantity, with_unit
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
     from torquebook.notation import Stage
+    from torquebook.quiz.answering import Wrong
     from torquebook.quiz.draws import Draw
 
 UNITS_SOURCE: Final = "NIST SP 811, 2008, appendix B"
@@ -42,6 +51,7 @@ _TURNS: Final = (1 / 6, 1 / 4, 1 / 3, 1 / 2, 2 / 3, 3 / 4)
 _DEGREES: Final = (30, 45, 60, 75, 90, 105, 120, 135, 150, 180, 210, 240, 270)
 _FLATS: Final = (0.5, 1, 1.5, 2, 2.5, 3, 4)
 _FACE_TO_CORNER: Final = 30.0
+_DEPTH: Final = 0.613434  # h3 over the pitch: (d − d3) / 2, d3 = d − 1.226869 P
 
 
 @lru_cache(maxsize=1024)
@@ -59,6 +69,8 @@ def convert(draw: Draw, book: Book, level: int, unit: str) -> Question:
     slips = [
         (torque, "the number kept, the unit changed"),
         (torque**2 / value, "divided instead of multiplied"),
+        (value**2 / torque, "the factor used twice"),
+        *_halves(torque, first, second),
     ]
     for name in (first, second):
         if name in _MIXED:
@@ -69,17 +81,27 @@ def convert(draw: Draw, book: Book, level: int, unit: str) -> Question:
                 else _converted(torque, first, meant)
             )
             slips.append((wrong, why))
-    slips += [(value * 10, "a decimal slip"), (value / 10, "a decimal slip the other way")]
-    answer, tail = asked(draw, value, second, slips, 0.01)
+    found = asked(draw, value, second, slips, 0.01)
     return Question(
         "convert", level, "Bring a torque into the unit of the wrench.",
         f"A sheet prints {given(torque, first)}. How much is that in "
-        f"{unit_text(second)}?{tail}",
-        ("1 lbf is 4.448222 N, 1 kgf is 9.80665 N, 1 ft is 0.3048 m, 1 in is 0.0254 m.",), answer,
+        f"{unit_text(second)}?{found.tail}",
+        ("1 lbf is 4.448222 N, 1 kgf is 9.80665 N, 1 ft is 0.3048 m, 1 in is 0.0254 m.",),
+        found.answer,
         (f"1 {unit_text(first)} = {_converted(1.0, first, second):.6g} {unit_text(second)}",
-         f"{given(torque, first)} = {figure(value, second)}"),
+         f"{given(torque, first)} = {found.shown}"),
         (UNITS_SOURCE,),
     )  # fmt: skip
+
+
+def _halves(torque: float, first: str, second: str) -> list[Wrong]:
+    """Return what comes out where only the force or only the length is converted."""
+    force = FACTORS[first.partition(".")[0]][1] / FACTORS[second.partition(".")[0]][1]
+    length = FACTORS[first][1] / FACTORS[second][1] / force
+    return [
+        (torque * force, "only the force converted"),
+        (torque * length, "only the length converted"),
+    ]
 
 
 def angle_units(draw: Draw, book: Book, level: int, unit: str) -> Question:
@@ -88,34 +110,37 @@ def angle_units(draw: Draw, book: Book, level: int, unit: str) -> Question:
     if way == 0:
         turns = draw.pick(_TURNS)
         shown, wanted, value = f"{fraction_text(turns)} turn", "deg", degrees_from_turns(turns)
-        half = [
+        wrong = [
             (turns * 180, "half a circle taken for a turn"),
             (turns * 100, "a turn of 100 degrees"),
+            (turns * 400, "a quarter turn taken for 100 degrees"),
+            (turns * 720, "a turn taken for two circles"),
         ]
-        found = asked(draw, value, wanted, [*half, (value / 6, "flats counted")], 0.01)
         step = f"{shown} · 360° = {value:.0f}°"
     elif way == 1:
         flats = draw.pick(_FLATS)
         shown, value = with_unit(f"{flats:g}", "flat", many=flats > 1), degrees_from_flats(flats)
         wrong = [
             (flats * _FACE_TO_CORNER, "face to corner, which is 30°, taken for a face"),
-            (flats * 45, "a square in mind"),
-            (flats * 90, "a quarter turn for each flat"),
+            (flats * 45, "an octagon in mind"),
+            (flats * 90, "a square in mind"),
+            (flats * 120, "two faces taken for one"),
         ]
-        found, step = asked(draw, value, "deg", wrong, 0.01), f"{shown} · 60° = {value:.0f}°"
+        wanted, step = "deg", f"{shown} · 60° = {value:.0f}°"
     elif way == 2:  # noqa: PLR2004 - the third of four ways
         degrees = draw.pick(_DEGREES)
         shown, value = f"{degrees}°", flats_from_degrees(degrees)
         wrong = [
             (degrees / _FACE_TO_CORNER, "face to corner, which is 30°, taken for a face"),
-            (degrees / 45, "a square in mind"),
+            (degrees / 45, "an octagon in mind"),
+            (degrees / 90, "a square in mind"),
             (turns_from_degrees(degrees), "turns counted"),
         ]
-        found, step = asked(draw, value, "flat", wrong, 0.01), f"{shown} / 60° = {value:g} flats"
+        wanted, step = "flat", f"{shown} / 60° = {value:g} flats"
     else:
         return _turns(draw, level)
-    names = {"deg": "degrees", "flat": "flats of the hexagon"}
-    name = names["flat" if way == 2 else "deg"]  # noqa: PLR2004 - as above
+    found = asked(draw, value, wanted, wrong, EXACT)
+    name = {"deg": "degrees", "flat": "flats of the hexagon"}[wanted]
     return _angle(
         level, f"A sheet asks for {shown}. How many {name} are that?{found.tail}", found, step
     )
@@ -126,13 +151,14 @@ def _turns(draw: Draw, level: int) -> Question:
     turns = draw.pick(_TURNS)
     degrees = degrees_from_turns(turns)
     others = [one for one in _TURNS if one != turns]
-    others.sort(key=lambda one: (abs(one - turns), one))
     wrong = [
-        Option(f"{fraction_text(one)} turn", f"that is {one * 360:.0f}°") for one in others[:3]
+        Option(f"{fraction_text(one)} turn", f"that is {one * 360:.0f}°")
+        for one in draw.mixed(others)[:3]
     ]
     answer = chosen(draw, f"{fraction_text(turns)} turn", wrong)
     text = f"A sheet asks for {degrees:.0f}°. Which part of a turn is that?"
-    return _angle(level, text, Asked(answer, ""), f"{degrees:.0f}° / 360° = {fraction_text(turns)}")
+    step = f"{degrees:.0f}° / 360° = {fraction_text(turns)}"
+    return _angle(level, text, Asked(answer, "", ""), step)
 
 
 def _angle(level: int, text: str, found: Asked, step: str) -> Question:
@@ -148,21 +174,23 @@ def advance(draw: Draw, book: Book, level: int, unit: str) -> Question:
     degrees = draw.pick(_DEGREES)
     pitch = size.thread.pitch_mm
     value = advance_mm(degrees, pitch)
-    near = next_size(book, level, size)
     slips = [
         (pitch, "the pitch of a whole turn"),
         (advance_mm(degrees, size.thread.d_mm), "the diameter taken for the pitch"),
         (pitch * flats_from_degrees(degrees), "a pitch for each flat"),
-        (advance_mm(degrees, near.thread.pitch_mm), f"the pitch of {near.name}"),
-        (value * 10, "a decimal slip"),
-    ]
-    answer, tail = asked(draw, value, "mm", slips, 0.04)
+        (value * _DEPTH, "the depth of the thread taken for the pitch"),
+        (value / 2, "a turn of 720°"),
+        *((advance_mm(degrees, near.thread.pitch_mm), f"the pitch of {near.name}")
+          for near in sizes_beside(book, level, size)),
+    ]  # fmt: skip
+    found = asked(draw, value, "mm", slips, 0.04)
     shown = given(round(pitch, 4), "mm")
     return Question(
         "thread-advance", level, "See how little a bolt goes in when it is turned by an angle.",
-        f"A bolt {size.name} is turned by {degrees}°. How far does it go along its thread?{tail}",
-        (f"The pitch of {size.name} is {shown}; the nut or the part stands still.",), answer,
-        (f"{shown} · {degrees}° / 360° = {figure(value, 'mm')}",), size.sources[:1],
+        f"A bolt {size.name} is turned by {degrees}°. How far does it go along its thread?"
+        f"{found.tail}",
+        (f"The pitch of {size.name} is {shown}; the nut or the part stands still.",), found.answer,
+        (f"{shown} · {degrees}° / 360° = {found.shown}",), size.sources[:1],
     )  # fmt: skip
 
 
@@ -192,8 +220,9 @@ def _last(draw: Draw, level: int, torques: tuple[Torque, Torque], unit: str) -> 
         (first + last, "the stages added up; each is a torque of its own"),
         (first, "only the first stage"),
         (last - first, "the difference of the stages"),
+        (2 * last - first, "the rise from stage to stage put on once more"),
     ]
-    found = asked(draw, last, unit, slips, 0.01)
+    found = asked(draw, last, unit, slips, EXACT)
     text = f"A sheet prints: {_sheet(torques)}. What does the wrench show when the work is done?"
     return _read(
         level, text, found, f"The last stage is {given(last, unit)}; stages do not add up."
@@ -211,11 +240,13 @@ def _limit(draw: Draw, level: int, nominal: float, unit: str) -> Question:
         (other, "the other end"),
         (nominal * (1 + sign * give / 100), "the tolerance taken for per cent"),
         (nominal + sign * give / 2, "the tolerance halved"),
+        (nominal + sign * 2 * give, "the tolerance taken twice"),
+        (give, "only the tolerance") if sign < 0 else (2 * nominal, "both ends added up"),
     ]
-    found = asked(draw, value, unit, slips, 0.005)
+    found = asked(draw, value, unit, slips, EXACT)
     text = f"A sheet prints: {_sheet((stage,))}. What is the {word} torque that it allows?"
     joined = f"{given(nominal, unit)} {'less' if sign < 0 else 'and'} {given(give, unit)}"
-    step = f"{joined} = {figure(value, unit)}"
+    step = f"{joined} = {found.shown}"
     return _read(level, text, found, step)
 
 
@@ -233,9 +264,10 @@ def _turned(draw: Draw, level: int, torques: tuple[Torque, Torque]) -> Question:
         (bands[-1], "only the last angle"),
         (bands[0], "only the first angle"),
         (value + last, "the torque added to the angles"),
+        (value + torques[0].printed[0] + last, "both torques added to the angles"),
         (abs(bands[0] - bands[1]), "the difference of the angles"),
     ]
-    found = asked(draw, value, "deg", slips, 0.01)
+    found = asked(draw, value, "deg", slips, EXACT)
     shown = _sheet(tuple(stages))
     text = f"A sheet prints: {shown}. By how much is a bolt turned after the last torque?"
     shown = " + ".join(f"{band:.0f}°" for band in bands)

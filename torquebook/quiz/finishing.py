@@ -26,6 +26,7 @@ _AIMS: Final = (0.5, 0.6, 0.7)  # of the proof load, at the end
 _ELASTIC: Final = 0.95
 _MUS: Final = (0.10, 0.12, 0.14)
 _KN: Final = 1000.0
+_FLAT: Final = 60  # degrees
 SOURCE: Final = (
     "VDI 2230-1:2003, torque and resilience; angle and way by the definition of the pitch"
 )
@@ -71,27 +72,30 @@ def finishing_torque(draw: Draw, book: Book, level: int, unit: str) -> Question:
     if end.yield_share > _ELASTIC:
         raise Unfounded(f"{size.name} {strength.name} does not stay elastic in this book")
     value, rise = in_unit(end.torque_nm, unit), in_unit(end.torque_nm, unit) - snug
-    turn = in_unit(6 * (end.torque_nm - to_nm(snug, unit)), unit) if angle <= 60 else rise / 2  # noqa: PLR2004
     slips = [
         (rise, "the snug torque left out"),
         (snug, "an angle adds no torque, it seems"),
         (snug + angle, "the degrees added to the torque"),
-        (snug + turn, "a flat and a whole turn mixed up"),
+        (snug + rise / 2, "half of the way taken"),
+        (value + snug, "the snug torque added twice"),
+        (snug + rise * 360 / angle, "the pitch of a whole turn"),
     ]
-    answer, tail = asked(draw, value, unit, slips, 0.04)
+    if angle <= _FLAT:
+        slips.append((snug + 6 * rise, "a flat and a whole turn mixed up"))
+    found = asked(draw, value, unit, slips, 0.04)
     gain = way_um / give
     shown = figure(in_unit(per_kn, unit), unit)
     return Question(
         "finishing-torque", level, "Know what a wrench will show at the end of an angle.",
         f"A bolt {size.name} of class {strength.name} is tightened to {given(snug, unit)} and then "
-        f"turned by {angle}°. What torque would a wrench show at the end?{tail}",
+        f"turned by {angle}°. What torque would a wrench show at the end?{found.tail}",
         (f"Bolt and parts together give {give:g} µm for each kN of preload.",
          f"Each kN of preload takes {shown} (friction {mu:.2f} in thread and under the head).",
          f"Pitch {given(size.thread.pitch_mm, 'mm')}; the bolt stays below yield."),
-        answer,
+        found.answer,
         (f"Way: {given(size.thread.pitch_mm, 'mm')} · {angle}° / 360° = {way_um:.0f} µm",
          f"Gain of preload: {way_um:.0f} µm / {give:g} µm = {figure(gain, 'kN')}",
-         f"{given(snug, unit)} + {figure(gain, 'kN')} · {shown} = {figure(value, unit)}"),
+         f"{given(snug, unit)} + {figure(gain, 'kN')} · {shown} = {found.shown}"),
         (SOURCE, strength.source, *size.sources),
     )  # fmt: skip
 

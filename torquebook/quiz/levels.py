@@ -2,7 +2,8 @@
 
 Level 1 knows coarse metric threads M6 to M12 and class 8.8 and no angle; level 2 adds fine
 threads up to M16, class 10.9 and angles; level 3 all that the book has from M5 to M24 and from
-1/4 to 1 inch.
+1/4 to 1 inch. What is only read off a head or a table may be any metric size and class that a
+workshop meets.
 """
 
 from __future__ import annotations
@@ -28,6 +29,9 @@ CLASSES: Final = {
         "SAE 2", "SAE 5", "SAE 8",
     ),
 }  # fmt: skip
+#: What levels 1 and 2 read and do not compute with.
+_READ: Final = ("5.8", "6.8", "8.8", "10.9", "12.9")
+_READ_MM: Final = (5.0, 24.0)
 _UNITS: Final = {
     1: ("N.m", "lbf.ft"),
     2: ("N.m", "lbf.ft", "kgf.m"),
@@ -59,12 +63,20 @@ def units_of(level: int, unit: str) -> tuple[str, ...]:
     return known if unit in known else (*known, unit)
 
 
-def may_meet(level: int, thread: Thread) -> bool:
-    """Return whether a level knows a thread."""
+def classes_of(level: int, *, read: bool = False) -> tuple[str, ...]:
+    """Return the strength classes that a level computes with, or those that it reads."""
+    return _READ if read and level < FULL else CLASSES[level]
+
+
+def may_meet(level: int, thread: Thread, *, read: bool = False) -> bool:
+    """Return whether a level computes with a thread, or reads it off a table."""
     if level == FULL:
         return _FULL_MM[0] <= thread.d_mm <= _FULL_MM[1]
-    metric = thread.family == "metric" and thread.d_mm in _DIAMETERS[level]
-    return metric and (thread.series == "coarse" or level > 1)
+    if thread.family != "metric" or (thread.series != "coarse" and level == 1):
+        return False
+    if read:
+        return _READ_MM[0] <= thread.d_mm <= _READ_MM[1]
+    return thread.d_mm in _DIAMETERS[level]
 
 
 def length_unit(unit: str) -> str:

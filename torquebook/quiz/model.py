@@ -6,7 +6,7 @@ plain names as ``units.FACTORS`` has them (``N.m``), or ``mm2``, ``%``, ``mm``.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 from torquebook.errors import TorquebookError
@@ -82,11 +82,14 @@ class Number:
     unit : str
         Plain name; the question names it too.
     tolerance : float
-        How far an answer may be off either way, in the same unit; the question says it.
+        How far an answer may be off either way, in the same unit; 0 where it is to be exact.
     decimals : int
         How many the key prints.
     slips : tuple of Slip
         What the mistakes of the trade lead to; none lies within the tolerance.
+    within : str
+        The tolerance as the question says it, ``3 %``; the number itself if empty. An amount that
+        goes with the key would give the key away.
     """
 
     value: float
@@ -94,6 +97,7 @@ class Number:
     tolerance: float
     decimals: int
     slips: tuple[Slip, ...] = ()
+    within: str = field(default="", compare=False)
 
     def __post_init__(self) -> None:
         """Refuse a slip that would count as right."""
@@ -116,8 +120,8 @@ class Number:
 
     @property
     def margin(self) -> str:
-        """The tolerance as the question prints it, without a sign and without the unit."""
-        return number_text(self.tolerance)
+        """The tolerance as the question prints it, without a sign."""
+        return self.within or number_text(self.tolerance)
 
 
 @dataclass(frozen=True)

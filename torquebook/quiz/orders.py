@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 _MOST: Final = {1: 6, 2: 8, 3: 10}
 _ALL_ORDERS: Final = 6  # up to so many bolts every right order is looked for
+_FEW: Final = 4  # of so few, only the second can draw a side down first
 _STARTS: Final = (0.0, 90.0, 180.0, 270.0)
 _WHERE: Final = {0.0: "on top", 90.0: "on the right", 180.0: "at the bottom", 270.0: "on the left"}
 PULL_SAID: Final = (
@@ -69,15 +70,20 @@ def circle_order(draw: Draw, book: Book, level: int, unit: str) -> Question:
     circle, said = _circle(draw, count)
     answer: Sequence | Choice
     if count <= _ALL_ORDERS and draw.below(2):
-        text = f"{said} Begin at 1 and put them in order for the first pass."
+        text = (
+            f"{said} Begin at 1 and put them in order for the first pass; any order that keeps to "
+            "the pull below is right."
+        )
         answer = Sequence(tuple(map(str, range(1, count + 1))), *_keys(order))
+        step = f"Any order that never pulls more than that; for instance {_dashed(order)}:"
     else:
         text = f"{said} Which order closes the joint evenly in the first pass?"
         answer = chosen(draw, _dashed(order), draw.mixed(_wrong_orders(order))[:3])
+        step = f"{_dashed(order)}:"
     return Question(
         "circle-order", level, "Draw a joint down evenly.", text,
         (PULL_SAID, "All bolts are alike, and the parts lie flat."), answer,
-        (f"{_dashed(order)}: each bolt, then the one that balances it best.",), (pattern.source,),
+        (f"{step} each bolt, then the one that balances those before it.",), (pattern.source,),
         drawing=circle,
     )  # fmt: skip
 
@@ -113,67 +119,132 @@ def _wrong_orders(order: tuple[int, ...]) -> tuple[Option, ...]:
 def order_fault(draw: Draw, book: Book, level: int, unit: str) -> Question:
     """Ask what is wrong with the order of a first pass."""
     pattern = draw.pick(_patterns(book, level))
-    order = pattern.order
-    count = len(order)
+    count = len(pattern.order)
     circle, where = _circle(draw, count)
-    planned = _planned(draw, order)
-    seen = check((planned,), circle_spots(count))[0]
-    right, why = _fault(seen.faults.missed, seen.faults.twice, even=seen.even)
-    whole = seen.complete
-    wrong = [Option(text, said) for text, said in _faults(planned, whole=whole) if text != right]
-    told = f"A list gives the first pass as {_dashed(planned)}."
-    if whole and draw.below(2):
-        circle = replace(circle, order=planned)
-        told = "The drawing shows the first pass of a list: in each bolt stands its turn."
+    even = _turned(pattern.order, draw.below(count), mirrored=bool(draw.below(2)))
+    if count > _FEW and draw.below(2):
+        circle, text, answer, why = _tips(draw, even, circle)
+    else:
+        text, answer, why = _listed(draw, even)
     return Question(
         "order-fault", level, "Check an order before the first bolt is turned.",
-        f"{where} {told} What is wrong with it?",
-        (PULL_SAID, "Every bolt is tightened once in a pass."),
-        chosen(draw, right, wrong), (why,), (pattern.source,), drawing=circle,
+        f"{where} {text}", (PULL_SAID, "Every bolt is tightened once in a pass."),
+        answer, (why,), (pattern.source,), drawing=circle,
     )  # fmt: skip
 
 
-def _planned(draw: Draw, order: tuple[int, ...]) -> tuple[int, ...]:
-    """Return an order as it is, or as somebody spoils it."""
-    at = 1 + draw.below(len(order) - 1)
-    twice = order[draw.below(at)]
-    one_way = round_the_circle(len(order))
-    return draw.pick((
-        order[:at] + order[at + 1 :],
-        (*order[:at], twice, *order[at:]) if twice != order[at - 1] else (*order, order[0]),
-        one_way,
-        (*one_way[::2], *one_way[1::2]),
-        order,
-    ))  # fmt: skip
+def _turned(order: tuple[int, ...], by: int, *, mirrored: bool) -> tuple[int, ...]:
+    """Return an order on the same circle turned or seen from behind, which is as even."""
+    count, way = len(order), -1 if mirrored else 1
+    return tuple((way * (at - 1) + by) % count + 1 for at in order)
 
 
-def _fault(missed: tuple[int, ...], twice: tuple[int, ...], *, even: bool) -> tuple[str, str]:
-    if missed:
-        return f"bolt {missed[0]} is missed", f"Count them: {missed[0]} is not in the list."
-    if twice:
-        return f"bolt {twice[0]} comes twice", f"Count them: {twice[0]} stands there two times."
-    if not even:
-        return _ROUND, "After a few bolts one side is drawn down, and the other stands off."
-    return _NOTHING, "Every bolt comes once, and each balances those before it."
+def _even_yet(order: tuple[int, ...], count: int) -> bool:
+    return pull(order, circle_spots(count)) <= MOST_PULL
 
 
-_ROUND: Final = "it draws one side down first"
-_NOTHING: Final = "nothing"
+def _listed(draw: Draw, even: tuple[int, ...]) -> tuple[str, Choice, str]:
+    """Return a list with one fault at most, what is wrong with it, and why."""
+    kind = draw.below(4)
+    planned = draw.pick((_shorter, _longer, _spoiled, _whole)[kind](even))
+    once = draw.mixed(at for at in planned if planned.count(at) == 1)
+    missed, twice = once[0], once[1]
+    if kind == 0:
+        missed = next(at for at in even if at not in planned)
+    elif kind == 1:
+        twice = next(at for at in even if planned.count(at) > 1)
+    every = (
+        (f"bolt {missed} is missed", "it stands in the list",
+         f"Count them: {missed} is not in the list."),
+        (f"bolt {twice} comes twice", "it stands there once",
+         f"Count them: {twice} stands there two times."),
+        ("it draws one side down first", "each bolt balances those before it",
+         "After a few bolts one side is drawn down, and the other stands off."),
+        ("nothing", "the bolts were not counted, or their places not looked at",
+         "Every bolt comes once, and each balances those before it."),
+    )  # fmt: skip
+    wrong = [Option(text, said) for at, (text, said, _) in enumerate(every) if at != kind]
+    text = f"A list gives the first pass as {_dashed(planned)}. What is wrong with it?"
+    return text, chosen(draw, every[kind][0], wrong), every[kind][2]
 
 
-def _faults(planned: tuple[int, ...], *, whole: bool) -> list[tuple[str, str]]:
-    """Return faults that a list does not have, with what is overlooked by who sees them.
+@lru_cache(maxsize=256)
+def _shorter(even: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
+    """Return an order without one of its bolts, where that draws no side down."""
+    count = len(even)
+    every = (even[:at] + even[at + 1 :] for at in range(count))
+    return tuple(one for one in every if _even_yet(one, count))
 
-    A list with a bolt missed or twice may draw one side down as well, so that is no wrong answer
-    to it.
-    """
-    once = [one for one in planned if planned.count(one) == 1]
-    found = [
-        (_NOTHING, "the bolts were not counted, or their places not looked at"),
-        (f"bolt {once[0]} is missed", "it stands in the list"),
-        (f"bolt {once[-1]} comes twice", "it stands there once"),
+
+@lru_cache(maxsize=256)
+def _longer(even: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
+    """Return an order with one of its bolts once more, where that draws no side down."""
+    count = len(even)
+    every = ((*even[: at + 1], bolt, *even[at + 1 :])
+             for at in range(2, count) for bolt in even[: at - 1])  # fmt: skip
+    return tuple(one for one in every if _even_yet(one, count))
+
+
+@lru_cache(maxsize=256)
+def _spoiled(even: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
+    """Return whole orders that draw one side down: round the circle, or two bolts changed."""
+    count, first = len(even), even[0]
+    one_way = tuple((first - 1 + at) % count + 1 for at in range(count))
+    every = [one_way, (first, *one_way[:0:-1]), (*one_way[::2], *one_way[1::2])]
+    pairs = [(at, at + step) for at in range(1, count - 1) for step in (1, 2)]
+    for at, other in (*pairs, *((1, other) for other in range(4, count))):
+        if other < count:
+            changed = list(even)
+            changed[at], changed[other] = changed[other], changed[at]
+            every.append(tuple(changed))
+    return tuple(one for one in dict.fromkeys(every) if not _even_yet(one, count))
+
+
+def _whole(even: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
+    return (even,)
+
+
+@lru_cache(maxsize=256)
+def _by_turn(even: tuple[int, ...]) -> tuple[tuple[int, tuple[tuple[int, ...], ...]], ...]:
+    """Return the spoiled orders by the turn at which they first draw one side down."""
+    count = len(even)
+    found: dict[int, tuple[tuple[int, ...], ...]] = {}
+    for one in _spoiled(even):
+        turn = next(at for at in range(2, count) if not _even_yet(one[:at], count))
+        found[turn] = (*found.get(turn, ()), one)
+    return tuple(found.items())
+
+
+_NO_TURN: Final = "at no turn"
+
+
+def _tips(
+    draw: Draw, even: tuple[int, ...], circle: BoltCircle
+) -> tuple[BoltCircle, str, Choice, str]:
+    """Return a drawn order, and at which turn it first draws one side down."""
+    tips, planned = 0, even
+    if draw.below(4):
+        tips, orders = draw.pick(_by_turn(even))
+        planned = draw.pick(orders)
+    likely = [turn for turn, _ in _by_turn(even) if turn != tips]
+    turns = draw.mixed(likely) + [at for at in (2, 3, 4) if at not in {tips, *likely}]
+    early = "the bolts up to it still balance one another"
+    wrong = [
+        Option(f"at turn {turn}", early if turn < tips or not tips else f"turn {tips} did before")
+        for turn in turns[: 2 if tips else 3]
     ]
-    return [*found, (_ROUND, "the places were not looked at")] if whole else found
+    if tips:
+        wrong.append(Option(_NO_TURN, f"bolt {planned[tips - 1]} is not balanced"))
+    why = (
+        f"Up to turn {tips} the bolts are {_dashed(planned[:tips])}, and pull to one side."
+        if tips else f"{_dashed(planned)}: each bolt balances those before it."
+    )  # fmt: skip
+    text = (
+        "The drawing shows the first pass of a list: in each bolt stands its turn. At which turn "
+        "do the bolts first pull more than one bolt's worth to a side?"
+    )
+    right = f"at turn {tips}" if tips else _NO_TURN
+    return replace(circle, order=planned), text, chosen(draw, right, wrong), why
 
 
 FAMILY: Final = (("circle-order", circle_order), ("order-fault", order_fault))

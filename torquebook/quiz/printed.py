@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from torquebook.quiz.answering import asked, chosen, figure, given, in_unit, unit_text
+from torquebook.quiz.answering import among, asked, chosen, figure, given, in_unit, unit_text
 from torquebook.quiz.levels import FULL
 from torquebook.quiz.model import Grid, Option, Question
 from torquebook.quiz.stock import Unfounded, founded, sizes
@@ -33,7 +33,7 @@ def _lines(book: Book, level: int) -> tuple[tuple[_Line, ...], tuple[str, ...]]:
     """Return spanner, medium and coarse hole of the metric sizes of a level, and the sources."""
     found: list[_Line] = []
     sources: dict[str, None] = {}
-    for size in sizes(book, level):
+    for size in sizes(book, level, read=True):
         head, hole = size.head, size.hole
         if size.thread.series == "coarse" and head and hole and head.across_flats_mm:
             cells = (head.across_flats_mm, hole.medium_mm, hole.coarse_mm)
@@ -56,18 +56,13 @@ def table_row(draw: Draw, book: Book, level: int, unit: str) -> Question:
     shown = every[start : start + _SHOWN]
     at, column = draw.below(len(shown)), draw.below(len(_COLUMNS))
     right = shown[at].cells[column]
-    options, seen = [], {right}
-    for near, why in (
-        *(((at + step, column), "row") for step in (1, -1)),
-        *(((at, (column + step) % 3), "column") for step in (1, 2)),
-    ):
-        row, cell = near
-        if 0 <= row < len(shown) and (value := shown[row].cells[cell]) not in seen:
-            seen.add(value)
-            mistake = (
-                f"the row of {shown[row].name}" if why == "row" else f"the column {_COLUMNS[cell]}"
-            )
-            options.append(Option(given(value, "mm"), mistake))
+    wrong: dict[float, str] = {}
+    for row, line in enumerate(shown):
+        for cell, width in enumerate(line.cells):
+            if width != right and (row == at) != (cell == column):
+                why = f"the column {_COLUMNS[cell]}" if row == at else f"the row of {line.name}"
+                wrong.setdefault(width, why)
+    kept = among(draw, right, [*wrong.items()])
     grid = Grid(
         "Hexagon bolts: spanner and clearance holes, in mm",
         ("thread", *_COLUMNS),
@@ -78,7 +73,7 @@ def table_row(draw: Draw, book: Book, level: int, unit: str) -> Question:
         "table-row", level, "Stay in the right row and column of a table.",
         f"A plate is held by bolts {name}. Which {_COLUMNS[column]} goes with them?",
         ("The bolts have hexagon heads of the present width and coarse threads.",),
-        chosen(draw, given(right, "mm"), options[:3]),
+        chosen(draw, given(right, "mm"), (Option(given(one, "mm"), why) for one, why in kept)),
         (f"Row {name}, column {_COLUMNS[column]}: {given(right, 'mm')}.",), sources, grid=grid,
     )  # fmt: skip
 
@@ -120,15 +115,18 @@ def _torque_row(draw: Draw, book: Book, level: int, unit: str) -> Question:
     shown = [one.thread for one in own[start : start + _SHOWN]]
     printed = {(one.thread, one.strength_class): one for one in rows}
     right = figure(in_unit(row.low_nm, unit), unit)
-    options, seen = [], {right}
-    place = shown.index(row.thread)
-    rows_by = sorted(shown, key=lambda thread: abs(shown.index(thread) - place))
-    keys = [(thread, row.strength_class) for thread in rows_by]
-    for key in [*keys[:3], *((row.thread, grade) for grade in grades), *keys[3:]]:
-        text = figure(in_unit(printed[key].low_nm, unit), unit) if key in printed else right
-        if text not in seen:
-            seen.add(text)
-            options.append(Option(text, f"the row of {key[0]} in the column of {key[1]}"))
+    wrong: dict[str, tuple[float, str]] = {}
+    for thread in shown:
+        for grade in grades:
+            one = printed.get((thread, grade))
+            text = figure(in_unit(one.low_nm, unit), unit) if one else right
+            if one and text != right and (thread == row.thread or grade == row.strength_class):
+                why = f"the row of {thread} in the column of {grade}"
+                wrong.setdefault(text, (one.low_nm, why))
+    texts = {value: (text, why) for text, (value, why) in wrong.items()}
+    kept = among(draw, row.low_nm, [(value, why) for value, (_, why) in texts.items()])
+    told = given(row.low, row.unit)
+    changed = row.unit != unit
     cells = tuple(
         (thread, *(_cell(printed.get((thread, grade)), unit) for grade in grades))
         for thread in shown
@@ -138,9 +136,11 @@ def _torque_row(draw: Draw, book: Book, level: int, unit: str) -> Question:
         f"Bolts {row.thread} of {row.strength_class} are tightened by this part of a printed "
         "table. Which torque do they get?",
         (f"The table holds for the condition {table.friction}, and so does the joint.",
-         f"Printed in {unit_text(row.unit)}, brought into {unit_text(unit)} here."),
-        chosen(draw, right, draw.mixed(options[:4])[:3]),
-        (f"Row {row.thread}, column {row.strength_class}: printed {row.printed}.",),
+         *((f"Printed in {unit_text(row.unit)}, brought into {unit_text(unit)} here.",)
+           if changed else ())),
+        chosen(draw, right, (Option(texts[value][0], why) for value, why in kept)),
+        (f"Row {row.thread}, column {row.strength_class}: {right}"
+         + (f", printed {told}." if changed else "."),),
         (table.source,),
         grid=Grid(f"{table.title}, in {unit_text(unit)}", ("thread", *grades), cells),
     )  # fmt: skip
@@ -166,15 +166,16 @@ def table_factor(draw: Draw, book: Book, level: int, unit: str) -> Question:
         (value * factor, "the correction applied twice"),
         (printed / factor, "divided instead of multiplied"),
         (printed * (1 - factor), "only what comes off"),
+        (printed * (2 - factor), "put on instead of taken off"),
     ]
-    answer, tail = asked(draw, value, unit, slips, 0.015)
+    answer, tail, shown = asked(draw, value, unit, slips, 0.015)
     return Question(
         "table-factor", level, "Correct a table's torque for lubricant or plating, and once.",
         f"A printed table gives {figure(printed, unit)} for bolts {row.thread} of "
         f"{row.strength_class}. The bolts are {condition}. What torque do they get?{tail}",
         (f"The table holds for the condition {table.friction}.",
          f"It prints for {condition}: {factor:g} of its values."), answer,
-        (f"{figure(printed, unit)} · {factor:g} = {figure(value, unit)}",), (table.source,),
+        (f"{figure(printed, unit)} · {factor:g} = {shown}",), (table.source,),
     )  # fmt: skip
 
 

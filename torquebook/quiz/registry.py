@@ -12,6 +12,7 @@ from torquebook.quiz import (
     fits,
     orders,
     printed,
+    ranges,
     steps,
     strengths,
     torques,
@@ -37,7 +38,8 @@ class Family(Protocol):
 FAMILIES: Final[dict[str, Family]] = {
     slug: family
     for module in (
-        strengths, torques, conversions, wrenches, finishing, orders, fits, printed, banked, steps
+        strengths, torques, conversions, wrenches, ranges, finishing, orders, fits, printed, banked,
+        steps,
     )
     for slug, family in module.FAMILY
 }  # fmt: skip

@@ -15,7 +15,7 @@ from torquebook.catalogue.defaults import STAINLESS, bearing_mm
 from torquebook.errors import TorquebookError
 from torquebook.mechanics.preload import preload_from_torque, torque_from_preload
 from torquebook.mechanics.strength import proof_load
-from torquebook.quiz.levels import CLASSES, may_meet
+from torquebook.quiz.levels import classes_of, may_meet
 
 if TYPE_CHECKING:
     from torquebook.catalogue.book import Book
@@ -76,15 +76,17 @@ class Size(NamedTuple):
 
 
 @lru_cache(maxsize=32)
-def sizes(book: Book, level: int) -> tuple[Size, ...]:
-    """Return the threads of a level, smaller ones first.
+def sizes(book: Book, level: int, *, read: bool = False) -> tuple[Size, ...]:
+    """Return the threads that a level computes with or only reads, smaller ones first.
 
     Raises
     ------
     Unfounded
         If the book has none that bears a key.
     """
-    found = [one for one in book.threads() if may_meet(level, one) and founded(one.source)]
+    found = [
+        one for one in book.threads() if may_meet(level, one, read=read) and founded(one.source)
+    ]
     found.sort(key=lambda one: (one.family != "metric", one.d_mm, -one.pitch_mm))
     if not found:
         raise Unfounded("every thread of this level is from memory or invented in this book")
@@ -118,7 +120,9 @@ def seated(book: Book, level: int) -> tuple[Size, ...]:
 
 
 @lru_cache(maxsize=1024)
-def classes(book: Book, level: int, thread: Thread) -> tuple[StrengthClass, ...]:
+def classes(
+    book: Book, level: int, thread: Thread, *, read: bool = False
+) -> tuple[StrengthClass, ...]:
     """Return the strength classes of a level that are listed for a thread, weakest first.
 
     Raises
@@ -127,49 +131,57 @@ def classes(book: Book, level: int, thread: Thread) -> tuple[StrengthClass, ...]
         If the book has none that bears a key.
     """
     listed = book.strengths(thread.family, thread.d_mm)
-    found = [one for one in listed if one.name in CLASSES[level] and founded(one.source)]
+    known = classes_of(level, read=read)
+    found = [one for one in listed if one.name in known and founded(one.source)]
     if not found:
         raise Unfounded(f"no class of {thread.size} bears a key in this book")
     return tuple(found)
 
 
 @lru_cache(maxsize=1024)
-def proved(book: Book, level: int, thread: Thread) -> tuple[StrengthClass, ...]:
+def proved(
+    book: Book, level: int, thread: Thread, *, read: bool = False
+) -> tuple[StrengthClass, ...]:
     """Return the classes whose standard prints a stress under proof load; stainless has none."""
-    found = tuple(one for one in classes(book, level, thread) if one.standard != STAINLESS)
+    every = classes(book, level, thread, read=read)
+    found = tuple(one for one in every if one.standard != STAINLESS)
     if not found:
         raise Unfounded(f"no proof load of {thread.size} bears a key in this book")
     return found
 
 
-def same_class(book: Book, level: int, size: Size, like: StrengthClass) -> StrengthClass:
+def same_class(
+    book: Book, level: int, size: Size, like: StrengthClass, *, read: bool = False
+) -> StrengthClass:
     """Return a class for another size; the weakest one where that size does not have it."""
-    every = classes(book, level, size.thread)
+    every = classes(book, level, size.thread, read=read)
     return next((one for one in every if one.name == like.name), every[0])
 
 
 @lru_cache(maxsize=1024)
-def next_size(book: Book, level: int, size: Size) -> Size:
-    """Return the row of the next size that a slip of the eye reads: the larger one, or the last."""
+def sizes_beside(book: Book, level: int, size: Size, *, read: bool = False) -> tuple[Size, ...]:
+    """Return the rows that a slip of the eye reads: the next smaller size and the next larger."""
     own = size.thread
+    every = sizes(book, level, read=read)
     like = [
-        one for one in (seated if size.bearing_mm else sizes)(book, level)
-        if one.thread.family == own.family
+        one for one in every
+        if one.thread.family == own.family and bool(one.bearing_mm) >= bool(size.bearing_mm)
         and (one.thread.series == "fine") == (own.series == "fine")
     ]  # fmt: skip
-    larger = [one for one in like if one.thread.d_mm > own.d_mm]
     smaller = [one for one in like if one.thread.d_mm < own.d_mm]
-    return larger[0] if larger else (smaller or [size])[-1]
+    larger = [one for one in like if one.thread.d_mm > own.d_mm]
+    return (*smaller[-1:], *larger[:1])
 
 
-def other_class(book: Book, level: int, thread: Thread, own: StrengthClass) -> StrengthClass | None:
-    """Return the class whose row stands next to a class's, None where the level knows one only."""
-    every = classes(book, level, thread)
-    at = every.index(own)
-    beside = [
-        one for one in (*every[at + 1 :], *every[:at][::-1]) if one.proof_mpa != own.proof_mpa
-    ]
-    return beside[0] if beside else None
+@lru_cache(maxsize=1024)
+def classes_beside(
+    book: Book, level: int, thread: Thread, own: StrengthClass, *, read: bool = False
+) -> tuple[StrengthClass, ...]:
+    """Return the classes whose rows stand next to a class's, those that are as strong left out."""
+    every = classes(book, level, thread, read=read)
+    weaker = [one for one in every if one.proof_mpa < own.proof_mpa]
+    stronger = [one for one in every if one.proof_mpa > own.proof_mpa]
+    return (*weaker[-1:], *stronger[:1])
 
 
 @lru_cache(maxsize=4096)

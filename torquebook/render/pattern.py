@@ -256,8 +256,9 @@ def _bend(places: Sequence[Spot], start: int, end: int) -> float:
             for x, y in curve
         ):
             continue  # off the paper
-        near = min(hypot(x - a, y - b) for x, y in curve for a, b in others)
-        room[bend] = min(near, _CLEAR)
+        room[bend] = min(hypot(x - a, y - b) for x, y in curve for a, b in others)
+        if room[bend] >= _CLEAR:
+            return bend  # more than enough is enough
     return max(room, key=lambda bend: room[bend])
 
 

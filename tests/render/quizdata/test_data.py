@@ -77,7 +77,7 @@ def test_parts_of_the_sheets_by_name() -> None:
         "shows": "a bolt's head seen from above, hexagon, marked 8.8",
     }  # fmt: skip
     assert first[1]["answer"] == {
-        "kind": "number", "write": "a number in N·m", "unit": "N.m", "tolerance": 1.4,
+        "kind": "number", "write": "a number in N·m", "unit": "N.m", "tolerance": "1.4",
     }  # fmt: skip
     assert first[2]["answer"]["write"] == "all of 1, 2, 3, 4 in order, with dashes between them"
     assert second[1]["grid"]["rows"] == [["M8", "13"], ["M10", "16"]]

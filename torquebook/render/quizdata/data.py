@@ -60,7 +60,7 @@ def _form(answer: Answer) -> dict[str, Any]:
     """Return how an answer is asked for: what there is to choose from, or its unit."""
     form: dict[str, Any] = {"kind": kind_of(answer), "write": form_of(answer)}
     if isinstance(answer, Number):
-        return {**form, "unit": answer.unit, "tolerance": answer.tolerance}
+        return {**form, "unit": answer.unit, "tolerance": answer.margin}
     texts = (
         [option.text for option in answer.options] if isinstance(answer, Choice) else answer.items
     )
