@@ -164,9 +164,11 @@ def _form(form: str | None, out: str, *, as_json: bool) -> str:
         raise click.UsageError(f'"{out}": there are no sheets of this kind; write {names}')
     if ending == "json" != found:
         raise click.UsageError(f'"{out}": FILE{KEY_FILE} is what marks; end FILE otherwise')
+    right = "zip" if found == "qti" else found
     if found in BINARY and not out:
-        ending = "zip" if found == "qti" else found
-        raise click.UsageError(f"{BINARY[found]}; name --out FILE.{ending}")
+        raise click.UsageError(f"{BINARY[found]}; name --out FILE.{right}")
+    if found == "qti" and ending != right:
+        raise click.UsageError(f'"{out}": a package is a ZIP archive; name --out FILE.{right}')
     return found
 
 
