@@ -72,7 +72,7 @@ def questions_of(quiz: Quiz, *, plain: bool = False) -> QuestionPaper:
     return QuestionPaper(
         title=TITLE,
         facts=words.said(_facts(quiz)),
-        foot=words.said(quiz.class_name or quiz.date),
+        foot=words.said(f"{quiz.class_name or quiz.date} · {_code(quiz)}"),
         reading=words.said(_READING),
         caution=words.said(TRAINING),
         sheets=tuple(
@@ -93,14 +93,20 @@ def _facts(quiz: Quiz, *more: str) -> str:
         f"level {quiz.level}",
         f"{each} question{'s' if each > 1 else ''}",
         f"torques in {unit_text(quiz.unit)}",
+        _code(quiz),
         *more,
     )
     return " · ".join(fact for fact in facts if fact)
 
 
+def _code(quiz: Quiz) -> str:
+    """Return what tells a quiz from another of the same class and day."""
+    return f"code {code_of(quiz)}"
+
+
 def _facts_of_keys(quiz: Quiz) -> str:
-    """Return also what tells the quiz from others, and what it can be made again from."""
-    return _facts(quiz, f"code {code_of(quiz)}", f"seed {quiz.seed}")
+    """Return also what the quiz can be made again from."""
+    return _facts(quiz, f"seed {quiz.seed}")
 
 
 def _name(sheet: Sheet, quiz: Quiz) -> str:
