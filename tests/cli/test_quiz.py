@@ -166,6 +166,8 @@ def test_the_unit_of_the_bench(
             '"q.json": FILE-key.json is what marks; end FILE',
         ),
         (("--format", "pdf"), "name --out FILE.pdf"),
+        (("--format", "qti", "--out", "t.html"), '"t.html": a package is a ZIP archive; name'),
+        (("--format", "qti", "--out", "course"), "name --out FILE.zip"),
         (("--out", "no such folder/quiz.html"), "there is no folder"),
         (("mrk",), 'there is no command "mrk"'),
     ],

@@ -64,6 +64,24 @@ def test_sheets_in_markdown_and_json_on_the_terminal(cli: Runner) -> None:
     assert "name --out FILE.zip" in ran.err
 
 
+@pytest.mark.parametrize("level", ["1", "2", "3"])
+def test_a_terminal_shows_the_questions_in_lines_that_fit(
+    level: str, cli: Runner, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """No page pours into it unless it is asked for; no word is lost, and only tables are wider."""
+    words = ("quiz", *SMALL, "--level", level)
+    piped = cli(*words, "--format", "markdown").out
+    monkeypatch.setattr("torquebook.render.terminal.is_screen", lambda: True)
+    ran = cli(*words)
+    assert ran.out.startswith("# Question sheets\n")
+    assert ran.out.split() == piped.split()
+    lines = [line for line in ran.out.splitlines() if not line.startswith("|")]
+    assert max(map(len, lines)) <= 80 < max(map(len, piped.splitlines()))
+    assert "pages to print, keys and solutions come with --out FILE" in ran.err
+    assert cli(*words, "--format", "html").out.startswith("<!DOCTYPE html>")
+    assert cli(*words, "--ascii").out.isascii()
+
+
 def test_from_sheets_to_marks(cli: Runner, tmp_path: Path) -> None:
     """The list that lies beside the sheets, filled in with the key, gives every point."""
     cli("quiz", *SMALL, "--out", str(tmp_path / "quiz.html"))

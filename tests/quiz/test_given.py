@@ -17,9 +17,13 @@ from torquebook.quiz.model import Choice, Number, Option, Slip
 if TYPE_CHECKING:
     from torquebook.quiz.model import Answer
 
+PERCENT = Choice((
+    Option("50.0 %", "half"), Option("class 8", "a class"), Option("10.0 %"),
+    Option("class 8.8", "a class"),
+))  # fmt: skip
 RIGHT = {
     "spanner": (SPANNER_8, ("c", "C", "C)", "(c)", "c.", "C:", "13 mm", "13mm", "c) 13 mm",
-                            "C 13 mm", "C.  13 MM")),
+                            "C 13 mm", "C.  13 MM", "C 13", "c) 13.0mm")),
     "torque": (TORQUE, ("47.2", "47,2", "47", "48.6", "45,8", "47 Nm", "47.2 N·m", "47.2 N.m",
                         "47,2 N m", "+47", "34.8 lbf.ft", "4,81 kgm")),
     "oil": (SHARE, ("12", "11,8 %", "12%", "11.1 per cent", "12.5 pct.")),
@@ -44,7 +48,14 @@ UNREAD = {
     "spanner": (SPANNER_8, {
         "E": "the options A to D", "AB": "one letter is wanted, A to D", "?": "one letter",
         "13": "one letter is wanted, A to D; write C (13 mm)",
-        "C) 16 mm": 'C is "13 mm"; the letter or the text is wrong; write C',
+        "C) 16 mm": 'C is "13 mm"; the letter or the text is wrong; write C (13 mm) or A (16 mm)',
+        "C 12": 'C is "13 mm"; the letter or the text is wrong; write C (13 mm)',
+    }),
+    "share": (PERCENT, {
+        "10": "one letter is wanted, A to D; write C (10.0 %)",
+        "50%": "write A (50.0 %)", "50,0": "write A (50.0 %)", "5": "write A (50.0 %)",
+        "8": "write B (class 8)", "class": "write B (class 8) or D (class 8.8)",
+        "B 8.8": 'B is "class 8"; the letter or the text is wrong; write B (class 8) or D',
     }),
     "torque": (TORQUE, {
         "": "a number is wanted, with its unit if that is not N·m",

@@ -58,8 +58,10 @@ QUIZ_HELPS: Final = {"mark": "Mark a class: points, and which mistakes were made
 
 HELP = f"""{HELPS["quiz"]}
 
-Every sheet is another, and each key is worked out from the book. Beside the questions, in FILE,
-lie FILE-key and FILE-solutions; the questions' file holds neither key nor seed. A QTI package,
+Every sheet is another, and each key is worked out from the book. About ten questions fill a
+page; a long sheet may take two. Beside the questions, in FILE, lie FILE-key and FILE-solutions;
+the questions' file holds neither key nor seed. Without FILE a terminal shows the questions alone,
+as Markdown, and a pipe gets them as HTML, unless --format tells otherwise. A QTI package,
 for courses' platforms, holds the answers by its nature: it is FILE-key alone. To mark a class,
 fill in FILE-answers.csv and name FILE-key.json; a list that is filled in is never written over,
 and its key only by the same quiz's. The same seed, with the same options, makes the same sheets
@@ -119,7 +121,7 @@ def command(
         refuse_held(out)
         terminal.answer(listed(book), list_render, as_json=as_json, plain=plain, out=out)
         return
-    setter = FORMATS[_form(form, out, as_json=as_json)]
+    form = _form(form, out, as_json=as_json)
     quiz = _made(book, **wanted)
     if as_json:
         from torquebook.quiz.keyfile import key_data  # noqa: PLC0415 - only for programs
@@ -131,7 +133,11 @@ def command(
         for note in found.notes if found else ():
             terminal.complain(note, plain=plain)
     else:
-        _deliver(quiz, setter(quiz, paper, plain=plain), out, plain=plain)
+        documents = FORMATS[form](quiz, paper, plain=plain)
+        if out:
+            _deliver(quiz, documents, out, plain=plain)
+        else:
+            _show(documents[QUESTIONS], form, plain=plain)
     if not wanted["seed"]:
         from shlex import quote  # noqa: PLC0415 - only here
 
@@ -155,7 +161,9 @@ def _refuse_options(ctx: click.Context) -> None:
 def _form(form: str | None, out: str, *, as_json: bool) -> str:
     """Return the name of the format; by the file's ending where none is told."""
     ending = os.path.splitext(out)[1][1:].casefold()  # noqa: PTH122 - pathlib costs the start
-    found = form or ENDINGS.get(ending, ending) or "html"
+    found = form or ENDINGS.get(ending, ending)
+    if not found:
+        found = "markdown" if not out and terminal.is_screen() else "html"
     if as_json:
         return "html"
     if found not in FORMATS:
@@ -164,9 +172,11 @@ def _form(form: str | None, out: str, *, as_json: bool) -> str:
         raise click.UsageError(f'"{out}": there are no sheets of this kind; write {names}')
     if ending == "json" != found:
         raise click.UsageError(f'"{out}": FILE{KEY_FILE} is what marks; end FILE otherwise')
+    right = "zip" if found == "qti" else found
     if found in BINARY and not out:
-        ending = "zip" if found == "qti" else found
-        raise click.UsageError(f"{BINARY[found]}; name --out FILE.{ending}")
+        raise click.UsageError(f"{BINARY[found]}; name --out FILE.{right}")
+    if found == "qti" and ending != right:
+        raise click.UsageError(f'"{out}": a package is a ZIP archive; name --out FILE.{right}')
     return found
 
 
@@ -205,14 +215,20 @@ def check_out(out: str) -> None:
         )
 
 
+def _show(questions: str | bytes, form: str, *, plain: bool) -> None:
+    """Write the questions to standard output, in lines that a terminal has room for."""
+    if form == "markdown" and isinstance(questions, str) and terminal.is_screen():
+        from torquebook.render.quizdata.markdown import folded  # noqa: PLC0415 - only here
+
+        questions = folded(questions)
+    terminal.show(questions)
+    terminal.complain("pages to print, keys and solutions come with --out FILE", plain=plain)
+
+
 def _deliver(
     quiz: Quiz, documents: Mapping[str, str] | Mapping[str, bytes], out: str, *, plain: bool
 ) -> None:
-    """Write all files of a quiz beside one another, or the questions to the terminal."""
-    if not out:
-        terminal.show(documents[QUESTIONS])
-        terminal.complain("keys and solutions come with --out FILE", plain=plain)
-        return
+    """Write all files of a quiz beside one another."""
     refuse_held(out)
     stem, ending = os.path.splitext(out)  # noqa: PTH122 - pathlib costs the start
     files = {f"{stem}{part}{ending}": document for part, document in documents.items()}

@@ -94,8 +94,8 @@ def finishing_torque(draw: Draw, book: Book, level: int, unit: str) -> Question:
          f"Pitch {given(size.thread.pitch_mm, 'mm')}; the bolt stays below yield."),
         found.answer,
         (f"Way: {given(size.thread.pitch_mm, 'mm')} · {angle}° / 360° = {way_um:.0f} µm",
-         f"Gain of preload: {way_um:.0f} µm / {give:g} µm = {figure(gain, 'kN')}",
-         f"{given(snug, unit)} + {figure(gain, 'kN')} · {shown} = {found.shown}"),
+         f"Gain of preload: {way_um:.0f} µm / {give:g} µm/kN = {figure(gain, 'kN')}",
+         f"{given(snug, unit)} + {figure(gain, 'kN')} · {shown}/kN = {found.shown}"),
         (SOURCE, strength.source, *size.sources),
     )  # fmt: skip
 

@@ -19,6 +19,8 @@ from torquebook.unitnames import FACTORS, unit_named
 from torquebook.units import Quantity, convert, write
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from torquebook.quiz.model import Question
 
 #: Families whose question is the change of unit: the same thing in another unit is no answer.
@@ -32,6 +34,7 @@ CROSSED: Final = "crossed out by the trainer"
 
 _LETTER: Final = re.compile(r"\(?([A-Za-z])(?:[).:\s]+(.*))?", re.DOTALL)
 _SPACE: Final = re.compile(r"\s+")
+_WORD: Final = re.compile(r"\d+(?:[.,]\d+)?|[^\W\d_]+|\S")
 _BETWEEN: Final = re.compile(r"\s*(?:[-–—−‐‑,;.>/→+]|->|=>)+\s*|\s+")
 _OTHERS: Final = {
     "%": re.compile(r"%|per ?cent|pct\.?", re.IGNORECASE),
@@ -97,25 +100,47 @@ def _folded(text: str) -> str:
     return _SPACE.sub("", text).casefold().replace("·", ".").replace("²", "2").replace(",", ".")
 
 
+def _words(text: str) -> tuple[str, ...]:
+    """Return words, numbers and marks of a text, 50 and 50,0 alike."""
+    found = _WORD.findall(text.casefold())
+    return tuple(
+        f"{float(word.replace(',', '.')):g}" if word[0].isdecimal() else word for word in found
+    )
+
+
+def _like(answer: Choice, text: str) -> tuple[int, ...]:
+    """Return which options hold a text's words one after the other, ``8`` as ``class 8``."""
+    words = _words(text)
+    held = [_words(option.text) for option in answer.options]
+    return tuple(
+        at
+        for at, own in enumerate(held)
+        if any(own[start : start + len(words)] == words for start in range(len(own)))
+    )
+
+
+def _named(answer: Choice, near: Iterable[int]) -> tuple[str, ...]:
+    """Return options as a message names what to write."""
+    letters = labels(answer)
+    return tuple(f"{letters[at]} ({answer.options[at].text})" for at in near)
+
+
 def _chosen(answer: Choice, text: str) -> Given:
     letters = labels(answer)
-    same = [at for at, option in enumerate(answer.options) if _folded(option.text) == _folded(text)]
+    folded = [_folded(option.text) for option in answer.options]
+    same = [at for at, option in enumerate(folded) if option == _folded(text)]
     lettered = _LETTER.fullmatch(text)
     if not lettered and len(same) != 1:
-        near = tuple(
-            f"{letter} ({option.text})"
-            for letter, option in zip(letters, answer.options, strict=True)
-            if _folded(option.text).startswith(_folded(text))
-        )
+        begun = [at for at, option in enumerate(folded) if option.startswith(_folded(text))]
         what = f"one letter is wanted, {letters[0]} to {letters[-1]}"
-        raise NotUnderstood(text, what, near)
+        raise NotUnderstood(text, what, _named(answer, _like(answer, text) or begun))
     at = same[0] if len(same) == 1 else _lettered(answer, text, lettered)
     option = answer.options[at]
     return Given(option.right, option.mistake)
 
 
 def _lettered(answer: Choice, text: str, found: re.Match[str] | None) -> int:
-    """Return which option a letter names; text behind it has to be that option's."""
+    """Return which option a letter names; text behind it has to be that option's alone."""
     letters = labels(answer)
     letter = found[1].upper() if found else ""
     if letter not in letters:
@@ -124,8 +149,10 @@ def _lettered(answer: Choice, text: str, found: re.Match[str] | None) -> int:
     at = letters.index(letter)
     behind = found[2] if found else ""
     if behind and _folded(behind) != _folded(answer.options[at].text):
-        what = f'{letter} is "{answer.options[at].text}"; the letter or the text is wrong'
-        raise NotUnderstood(text, what, (letter,))
+        near = _like(answer, behind)
+        if near != (at,):
+            what = f'{letter} is "{answer.options[at].text}"; the letter or the text is wrong'
+            raise NotUnderstood(text, what, _named(answer, dict.fromkeys((at, *near))))
     return at
 
 

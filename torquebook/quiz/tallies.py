@@ -54,20 +54,19 @@ class Tally:
         """How many questions of the family were handed in, answered or not."""
         return self.counts.total()
 
+    @property
+    def share(self) -> float:
+        """The share of them that is right; what was not read is not right yet."""
+        return self.counts[Status.RIGHT] / self.asked
+
 
 def tallies(marks: Iterable[Mark]) -> tuple[Tally, ...]:
-    """Return the families of a class's questions, those with most wrong and left out first."""
+    """Return the families of a class's questions, those with the least share right first."""
     by_family: dict[str, list[Mark]] = {}
     for mark in marks:
         by_family.setdefault(mark.question.family, []).append(mark)
     found = [_tally(slug, held) for slug, held in by_family.items()]
-    return tuple(sorted(found, key=lambda one: (-_missing(one), one.family)))
-
-
-def _missing(tally: Tally) -> float:
-    """Return the share of the answers read that are not right."""
-    read = tally.asked - tally.counts[Status.UNREAD]
-    return 1 - tally.counts[Status.RIGHT] / read if read else 0.0
+    return tuple(sorted(found, key=lambda one: (one.share, one.family)))
 
 
 def _tally(slug: str, marks: list[Mark]) -> Tally:

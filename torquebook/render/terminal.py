@@ -26,10 +26,15 @@ if TYPE_CHECKING:
             """Return the answer as plain values."""
 
 
+def is_screen() -> bool:
+    """Return whether standard output is a terminal, which a person reads."""
+    return sys.stdout.isatty()
+
+
 def paper(*, plain: bool = False) -> Paper:
     """Return paper for standard output: bold only on a terminal that may have it."""
     bold = (
-        sys.stdout.isatty()
+        is_screen()
         and not os.environ.get("NO_COLOR")
         and os.environ.get("TERM") not in {None, "dumb"}
     )

@@ -13,6 +13,7 @@ import pytest
 from quiz_papers import quiz, with_other_keys
 
 from torquebook.errors import TorquebookError
+from torquebook.quiz.letters import code_of
 from torquebook.quiz.model import Choice, Number, Quiz, Sequence
 from torquebook.render.cautions import CAUTION
 from torquebook.render.quizsheet.content import keys_of, questions_of, solutions_of
@@ -128,14 +129,16 @@ def test_every_question_is_on_the_page_whole(level: int) -> None:
 
 
 def test_a_sheet_says_whose_it_is() -> None:
-    """Number, class, date, level and unit stand on each sheet, room for a name, and the caution."""
-    page = questions_page(questions_of(quiz(2)))
+    """Number, class, date, level, unit and code, room for a name, and the caution are on each."""
+    made = quiz(2)
+    page = questions_page(questions_of(made))
     said = plain_text(page)
     for number in (1, 2, 3):
         assert f"Sheet {number} of 3" in said
         assert f'@page s{number}{{@bottom-left{{content:"Sheet {number} of 3";' in page
     assert said.count("Plant mechanics 1A · 2026-11-27 · level 2") == 3
-    assert said.count("torques in kgf·m") == 3
+    assert said.count(f"torques in kgf·m · code {code_of(made)}") == 3
+    assert questions_of(made).foot == f"Plant mechanics 1A · code {code_of(made)}"
     assert said.count("Name") == 3
     assert said.count(f"For training: tighten nothing by this sheet. {CAUTION}") == 3
 

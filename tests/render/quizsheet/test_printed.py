@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import shutil
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
@@ -31,6 +32,7 @@ CHROMIUM = shutil.which("chromium")
 needs_chromium = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium is installed")
 SIZES = {"A4": (595.28, 841.89), "Letter": (612.0, 792.0)}  # ISO 216; ANSI/ASME Y14.1, in points
 SMALLEST_PT = 7.9
+TORN = re.compile(r"^\s*=|=\s*$|^\s*[m²]\s*$", re.MULTILINE)
 #: Widths between the margins, and the fonts of a bare machine beside those that are named.
 WIDTHS = {"A4": 190, "Letter": 196}
 MEASURE = """() => {
@@ -52,6 +54,9 @@ MEASURE = """() => {
         if (inner.scrollWidth > inner.clientWidth + 1 && inner.clientWidth)
           out.push(`${name}: ${inner.tagName} ${inner.textContent} is wider than its place`);
       }
+      for (const said of one.querySelectorAll('.in3 span+span, .in4 span+span, .in5 span+span'))
+        if (said.getClientRects()[0].height > 22)
+          out.push(`${name}: ${said.textContent} goes on in another line`);
       const items = [...one.querySelectorAll('li')].map(box);
       items.forEach((a, i) => items.slice(i + 1).forEach((b) => {
         if (!apart(a, b)) out.push(`${name}: options overlap`);
@@ -127,6 +132,7 @@ def test_what_is_wide_is_seen(browser: Page) -> None:
         (text.replace("<svg ", '<svg viewBox="0 0 9 9" ', 1), "leaves the drawing"),
         (text.replace("</style>", ".q{margin-bottom:-9mm}</style>"), "overlaps another"),
         (text.replace("</style>", "table{width:120mm}</style>"), "leaves its question"),
+        (text.replace("</style>", "li span+span{width:4mm}</style>"), "goes on in another line"),
     ):
         browser.set_content(spoilt)
         assert any(said in one for one in browser.evaluate(MEASURE)[1])
@@ -150,6 +156,8 @@ def holds_sheets(read: pypdf.PdfReader, made: Quiz, paper: Paper) -> None:
         own = f"Sheet {sheet.number} of {len(made.sheets)}"
         assert all(own in " ".join(text.split()) for text in pages[first:after])
         assert f"End of {own.lower()}" in " ".join(pages[after - 1].split())
+        assert squeezed(sheet.questions[-1].text) in squeezed(pages[after - 1])
+        assert not TORN.search("".join(pages[first:after]))
         for asked in sheet.questions:
             assert squeezed(asked.text) in every
 
@@ -182,9 +190,13 @@ def test_a_browser_prints_the_sheets(level: int, paper: Paper, browser: Page) ->
 @needs_chromium
 def test_ten_questions_are_a_page_and_twenty_two(browser: Page) -> None:
     """A class of thirty costs about a page for ten questions of each apprentice."""
-    for count, most in ((10, 33), (20, 60)):
-        read = printed(questions_page(questions_of(quiz(1, 30, count))), browser)
-        assert 30 * count // 10 <= len(read.pages) <= most
+    for count, paper, most in ((10, "A4", 31), (10, "Letter", 34), (20, "A4", 60)):
+        asked = questions_of(quiz(1, 30, count))
+        for read in (
+            printed(questions_page(asked, paper), browser),
+            pypdf.PdfReader(io.BytesIO(pdf(asked, paper))),
+        ):
+            assert 30 * count // 10 <= len(read.pages) <= most
 
 
 @needs_chromium
@@ -205,10 +217,12 @@ def test_typst_sets_the_sheets(level: int, paper: Paper) -> None:
     """The PDF has the same texts, pages counted sheet by sheet, and nobody's name in it."""
     read = pypdf.PdfReader(io.BytesIO(pdf(questions_of(quiz(level)), paper)))
     holds_sheets(read, quiz(level), paper)
-    each = len(read.pages) // 3
-    assert each in {2, 3}
-    for at, page in enumerate(read.pages):
-        assert f"page{1 + at % each}of{each}" in squeezed(page.extract_text())
+    said = [squeezed(page.extract_text()) for page in read.pages]
+    for number in (1, 2, 3):
+        own = [text for text in said if f"Sheet{number}of3" in text]
+        assert len(own) in {2, 3}
+        for at, text in enumerate(own, 1):
+            assert f"page{at}of{len(own)}" in text
 
 
 def test_metadata_hold_no_answer() -> None:

@@ -11,6 +11,7 @@ from torquebook.quiz.letters import code_of, labels, written
 from torquebook.quiz.model import Choice, Number
 from torquebook.render.cautions import CAUTION
 from torquebook.render.markdown import literal
+from torquebook.render.paper import WIDTH, wrapped
 from torquebook.render.quizdata.words import about, described, form_of, mistakes_of
 
 if TYPE_CHECKING:
@@ -34,6 +35,15 @@ def key_markdown(quiz: Quiz) -> str:
 def solutions_markdown(quiz: Quiz) -> str:
     """Return the worked solutions with what they rest on."""
     return "\n".join(_solutions(quiz))
+
+
+def folded(document: str) -> str:
+    """Return a document whose lines a terminal has room for; rows of tables stay as they are."""
+    return "\n".join(
+        part
+        for line in document.split("\n")
+        for part in ([line] if line.startswith("|") else wrapped(line, WIDTH))
+    )
 
 
 def _title(quiz: Quiz, said: str) -> Iterator[str]:

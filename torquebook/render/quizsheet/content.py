@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import ceil
 from typing import TYPE_CHECKING, Final
 
 from torquebook.numerals import number_text
@@ -11,9 +10,9 @@ from torquebook.quiz.answering import unit_text
 from torquebook.quiz.letters import code_of, labels, letter, written
 from torquebook.quiz.model import AdapterWrench, Choice, Number
 from torquebook.render.cautions import CAUTION
-from torquebook.render.paper import kept
 from torquebook.render.plain import ascii_only
 from torquebook.render.quizsheet.drawing import drawn
+from torquebook.render.quizsheet.kept import KEPT, KeptWords
 from torquebook.render.quizsheet.model import (
     Asked,
     AskedSheet,
@@ -26,10 +25,11 @@ from torquebook.render.quizsheet.model import (
     Worked,
     WorkedSheet,
 )
-from torquebook.render.sheet.words import Words
+from torquebook.render.quizsheet.rows import across
 
 if TYPE_CHECKING:
     from torquebook.quiz.model import Answer, Drawing, Grid, Question, Quiz, Sequence, Sheet
+    from torquebook.render.sheet.words import Words
 
 TITLE: Final = "Tightening and reuse"
 TRAINING: Final = f"For training: tighten nothing by this sheet. {CAUTION}"
@@ -38,25 +38,8 @@ _READING: Final = (
     "An order: one letter or number in each box, the first on the left."
 )
 _UNITS: Final = {"mm2": "mm²", "deg": "°", "turn": "turns", "flat": "flats"}
-_BESIDE: Final = ((6, 5), (7, 4), (11, 3), (30, 2))  # letters of an option, options in a row
 _WIDEST: Final = 7  # columns that a table on half a page has room for
-_KEPT: Final = "\N{NO-BREAK SPACE}"
 _LISTED: Final = 3  # up to so many right orders stand in the key itself
-
-
-class _Kept(Words):
-    """Words in which a number and its unit stay together; what a class is told again is known."""
-
-    def __init__(self, *, plain: bool) -> None:
-        super().__init__(plain=plain)
-        self._known: dict[str, str] = {}
-
-    def said(self, text: str) -> str:
-        """Return text as it will stand."""
-        if text not in self._known:
-            safe = super().said(text)
-            self._known[text] = safe if self.plain else kept(safe)
-        return self._known[text]
 
 
 def questions_of(quiz: Quiz, *, plain: bool = False) -> QuestionPaper:
@@ -68,11 +51,11 @@ def questions_of(quiz: Quiz, *, plain: bool = False) -> QuestionPaper:
     plain : bool
         Whether to keep to ASCII.
     """
-    words = _Kept(plain=plain)
+    words = KeptWords(plain=plain)
     return QuestionPaper(
         title=TITLE,
         facts=words.said(_facts(quiz)),
-        foot=words.said(quiz.class_name or quiz.date),
+        foot=words.said(f"{quiz.class_name or quiz.date} · {_code(quiz)}"),
         reading=words.said(_READING),
         caution=words.said(TRAINING),
         sheets=tuple(
@@ -93,32 +76,40 @@ def _facts(quiz: Quiz, *more: str) -> str:
         f"level {quiz.level}",
         f"{each} question{'s' if each > 1 else ''}",
         f"torques in {unit_text(quiz.unit)}",
+        _code(quiz),
         *more,
     )
     return " · ".join(fact for fact in facts if fact)
 
 
+def _code(quiz: Quiz) -> str:
+    """Return what tells a quiz from another of the same class and day."""
+    return f"code {code_of(quiz)}"
+
+
 def _facts_of_keys(quiz: Quiz) -> str:
-    """Return also what tells the quiz from others, and what it can be made again from."""
-    return _facts(quiz, f"code {code_of(quiz)}", f"seed {quiz.seed}")
+    """Return also what the quiz can be made again from."""
+    return _facts(quiz, f"seed {quiz.seed}")
 
 
 def _name(sheet: Sheet, quiz: Quiz) -> str:
     return f"Sheet {sheet.number} of {len(quiz.sheets)}"
 
 
-def _asked(number: int, asked: Question, words: Words) -> Asked:
+def _asked(number: int, asked: Question, words: KeptWords) -> Asked:
     answer = asked.answer
+    wide = isinstance(asked.drawing, AdapterWrench)
+    given = words.whole if wide or not asked.drawing else words.said  # half a column is narrow
     options = _options(answer, words)
     return Asked(
         number=number,
         text=words.said(asked.text),
-        given=tuple(words.said(text) for text in asked.assumptions),
+        given=tuple(map(given, asked.assumptions)),
         drawing=_drawing(asked.drawing, words) if asked.drawing else "",
-        wide=isinstance(asked.drawing, AdapterWrench),
+        wide=wide,
         table=_table(asked.grid, words) if asked.grid else None,
         options=options,
-        across=_across([text for _, text in options]),
+        across=across([text for _, text in options]),
         unit=_unit(answer.unit, words) if isinstance(answer, Number) else "",
         margin=words.said(f"±{answer.margin}") if isinstance(answer, Number) else "",
         places=0 if isinstance(answer, Choice | Number) else len(answer.items),
@@ -128,14 +119,6 @@ def _asked(number: int, asked: Question, words: Words) -> Asked:
 def _drawing(drawing: Drawing, words: Words) -> str:
     """Return a drawing, which is our own markup, so only its letters may have to change."""
     return ascii_only(drawn(drawing)) if words.plain else drawn(drawing)
-
-
-def _across(options: list[str]) -> int:
-    """Return how many options stand in a row, so that the rows are about as long."""
-    longest = max(map(len, options), default=0)
-    fit = next((count for most, count in _BESIDE if longest <= most), 1)
-    rows = ceil(len(options) / fit)
-    return ceil(len(options) / rows) if rows else 1
 
 
 def _options(answer: Answer, words: Words) -> tuple[tuple[str, str], ...]:
@@ -158,7 +141,7 @@ def _table(grid: Grid, words: Words) -> Table:
     """Return a table, its columns as rows where they are too many to stand beside one another."""
     # In a narrow column a number may have to stand over its unit.
     rows = [
-        tuple(words.said(cell).replace(_KEPT, " ") for cell in row)
+        tuple(words.said(cell).replace(KEPT, " ") for cell in row)
         for row in (grid.columns, *grid.rows)
     ]
     if len(grid.columns) > _WIDEST:
@@ -174,7 +157,7 @@ def keys_of(quiz: Quiz, *, plain: bool = False) -> KeyPaper:
     quiz, plain
         As for :func:`questions_of`.
     """
-    words = _Kept(plain=plain)
+    words = KeptWords(plain=plain)
     orders = _Orders()
     sheets = tuple(
         KeyedSheet(
@@ -252,7 +235,7 @@ def solutions_of(quiz: Quiz, *, plain: bool = False) -> SolutionPaper:
     quiz, plain
         As for :func:`questions_of`.
     """
-    words = _Kept(plain=plain)
+    words = KeptWords(plain=plain)
     sheets = tuple(
         WorkedSheet(
             _name(sheet, quiz),

@@ -73,9 +73,9 @@ class QuestionPaper:
     ----------
     title : str
     facts : str
-        Class, date, level, unit: what the head of each sheet says.
+        Class, date, level, unit, code: what the head of each sheet says.
     foot : str
-        What each page's foot says of the class.
+        What each page's foot says of the class, with the code.
     reading : str
         How answers are written.
     caution : str

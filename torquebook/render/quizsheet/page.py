@@ -61,12 +61,18 @@ def _sheet(at: int, sheet: AskedSheet, quiz: QuestionPaper) -> Iterator[str]:
     yield f'<div class="who"><span>Name <i></i></span><span>right <i></i> of {count}</span></div>'
     yield f'<p class="small">{escape(quiz.reading)} <b>{escape(quiz.caution)}</b></p></header>'
     yield '<div class="columns">'
-    yield from map(_asked, sheet.questions)
-    yield f'<p class="end">End of {escape(sheet.name[:1].lower() + sheet.name[1:])}.</p>'
+    *others, last = sheet.questions
+    yield from map(_asked, others)
+    # In the last question, so that no page is begun for it.
+    yield _asked(last, f'<p class="end">End of {escape(_lowered(sheet.name))}.</p>')
     yield "</div></article>"
 
 
-def _asked(asked: Asked) -> str:
+def _lowered(name: str) -> str:
+    return name[:1].lower() + name[1:]
+
+
+def _asked(asked: Asked, end: str = "") -> str:
     wide = ' class="wide"' if asked.wide else ""
     figure = f"<figure{wide}>{asked.drawing}</figure>" if asked.drawing else ""
     said = _ORDER.sub(r"<span>\g<0></span>", escape(asked.text))
@@ -78,6 +84,7 @@ def _asked(asked: Asked) -> str:
         _options(asked),
         _number(asked) if asked.unit else "",
         f'<p class="places">{_BOX * asked.places}</p>' if asked.places else "",
+        end,
     ]
     return f'<section class="q">{"".join(parts)}</section>'
 
