@@ -67,7 +67,7 @@ def adapter_set(draw: Draw, book: Book, level: int, unit: str) -> Question:
         (wanted * reach / (lever + reach), "the lengths mixed up"),
     ]
     answer, tail, shown = asked(draw, value, unit, slips, 0.02)
-    step = f"{given(wanted, unit)} · L / (L + E · cos {angle}°) = {shown}"
+    step = f"{given(wanted, unit)} · L / (L + {_along(angle)}) = {shown}"
     return Question(
         "adapter-set", level, "Set a wrench right when an adapter makes it longer.",
         f"{_place(lever, reach, angle, length)} The bolt is to get {given(wanted, unit)}. What is "
@@ -99,9 +99,14 @@ def adapter_arrives(draw: Draw, book: Book, level: int, unit: str) -> Question:
         f"{_place(lever, reach, angle, length)} It was set to {given(setting, unit)} and clicked. "
         f"How much arrived at the bolt?{tail}",
         (_LEVER_SAID,), answer,
-        (f"{given(setting, unit)} · (L + E · cos {angle}°) / L = {shown}",),
+        (f"{given(setting, unit)} · (L + {_along(angle)}) / L = {shown}",),
         (FORMULA_SOURCE,), drawing=_drawn(lever, reach, angle, length),
     )  # fmt: skip
+
+
+def _along(angle: int) -> str:
+    """Return what an adapter adds to the lever, as a solution writes it."""
+    return f"E · cos {angle}°" if angle else "E"
 
 
 FAMILY: Final = (("adapter-set", adapter_set), ("adapter-arrives", adapter_arrives))
