@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from first_faults import read_folder, record_files
+from first_faults import read_folder, record_files, vet_folder
 
-from torquebook.catalogue.layers import record_id, vet_folder
+from torquebook.catalogue.layers import record_id
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from torquebook.catalogue.layers import record_id, vet_folder
+from torquebook.catalogue.index import KEYS
+from torquebook.catalogue.layers import record_id, vetted
 from torquebook.catalogue.plaintext import read_text
 from torquebook.catalogue.reading import vet_text
 from torquebook.catalogue.store.scanning import scan
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
     from torquebook.catalogue.index import Rows
     from torquebook.catalogue.strict import Positions
+    from torquebook.errors import Unreadable
     from torquebook.records.base import Record
 
 
@@ -36,6 +38,12 @@ def record_files(folder: Path) -> list[Path]:
     """Return the YAML files below a folder, sorted by id."""
     found = [folder / name for name in scan(str(folder)).files]
     return sorted(found, key=lambda path: record_id(path, folder))
+
+
+def vet_folder(folder: Path) -> tuple[Rows, tuple[Unreadable, ...]]:
+    """Return the rows of the sound records below a folder, and the faults of the others."""
+    layer = vetted(folder)
+    return {shelf: layer.rows(shelf) for shelf in KEYS}, layer.faults()
 
 
 def read_folder(folder: Path) -> Rows:

@@ -33,24 +33,6 @@ def record_id(path: Path, folder: Path) -> str:
     return path.relative_to(folder).with_suffix("").as_posix()
 
 
-def vet_folder(folder: Path) -> tuple[Rows, tuple[Unreadable, ...]]:
-    """Read all records below a folder, and find all that is wrong with them at once.
-
-    Returns
-    -------
-    tuple
-        By shelf the rows of the sound records; and the faults of the others, in the order
-        of their ids.
-
-    Raises
-    ------
-    Unreadable
-        If the folder is none.
-    """
-    layer = vetted(folder)
-    return {shelf: layer.rows(shelf) for shelf in KEYS}, layer.faults()
-
-
 def vetted(folder: Path) -> Layer:
     """Return an index of a folder that is kept nowhere, with all its rows, cards and faults.
 

@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "391f5c98275f07d9"
+STAMP = "58999d532209fcc2"
