@@ -38,12 +38,8 @@ def solutions_markdown(quiz: Quiz) -> str:
 
 
 def folded(document: str) -> str:
-    """Return a document whose lines a terminal has room for; rows of tables stay as they are."""
-    return "\n".join(
-        part
-        for line in document.split("\n")
-        for part in ([line] if line.startswith("|") else wrapped(line, WIDTH))
-    )
+    """Return a document whose lines a terminal has room for, the rows of tables among them."""
+    return "\n".join(part for line in document.split("\n") for part in wrapped(line, WIDTH))
 
 
 def _title(quiz: Quiz, said: str) -> Iterator[str]:
