@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from torquebook.catalogue.book import Book
+    from torquebook.findings import Finding
 
 PATH = "tables/example/table.yaml"
 SLUGS = {rule.slug for rule in (*printed.FAMILY, *columns.FAMILY)}
@@ -103,29 +104,42 @@ def known(cell: dict[str, Any], book: Book) -> bool:
     return True
 
 
-@pytest.mark.parametrize("source", [army, faa, manuals, fine])
-def test_only_misprints_are_asked_about(source: Any, book: Book) -> None:
-    """Pairs, steps, ratios and fine threads of printed tables are as the rules hold them to be."""
+def by_table(source: Any, book: Book) -> dict[str, list[dict[str, Any]]]:
+    """Return the cells of a source whose threads the book lists, by table."""
     tables: dict[str, list[dict[str, Any]]] = defaultdict(list)
     for name, cell in source():
         if known(cell, book):
             tables[name].append(cell)
+    return tables
+
+
+def looked_at(name: str, rows: list[dict[str, Any]]) -> tuple[str, tuple[Finding, ...]]:
+    """Return a table as the text of a record, and what is found in it."""
+    title, _, unit = name.partition("|")
+    data = {
+        "kind": "printed table",
+        "title": title,
+        "friction": "dry",
+        "unit": UNITS[unit],
+        "unit_as_printed": unit,
+        "also_unit_as_printed": "N.m",
+        "rows": rows,
+        "source": {"kind": "manual", "title": title, "provenance": "as in tests/published"},
+    }
+    text = f"{editor_line('printed table', 2)}\n{json.dumps(data, indent=1)}\n"
+    return text, Vetting().look_at(text, PATH, Desk(str(specs_root())))
+
+
+@pytest.mark.parametrize("source", [army, faa, manuals, fine])
+def test_only_misprints_are_asked_about(source: Any, book: Book) -> None:
+    """Pairs, steps, ratios and fine threads of printed tables are as the rules hold them to be."""
+    tables = by_table(source, book)
     asked = set()
     for name, rows in tables.items():
-        title, _, unit = name.partition("|")
-        data = {
-            "kind": "printed table",
-            "title": title,
-            "friction": "dry",
-            "unit": UNITS[unit],
-            "unit_as_printed": unit,
-            "also_unit_as_printed": "N.m",
-            "rows": rows,
-            "source": {"kind": "manual", "title": title, "provenance": "as in tests/published"},
-        }
-        text = f"{editor_line('printed table', 2)}\n{json.dumps(data, indent=1)}\n"
-        found = Vetting().look_at(text, PATH, Desk(str(specs_root())))
+        title = name.partition("|")[0]
+        text, found = looked_at(name, rows)
         assert not [finding for finding in found if finding.severity is Severity.STOP]
+        assert not [finding for finding in found if finding.rule == "table-scale-odd"]
         for finding in found:
             if finding.rule in SLUGS:
                 line = text.splitlines()[: finding.place.line]
@@ -133,3 +147,11 @@ def test_only_misprints_are_asked_about(source: Any, book: Book) -> None:
                 asked.add((title, thread.split('"')[3], finding.rule))
     assert sum(map(len, tables.values())) >= {army: 90, faa: 40, manuals: 180, fine: 50}[source]
     assert asked == {item for item in EXPLAINED if item[0] in {n.partition("|")[0] for n in tables}}
+
+
+@pytest.mark.parametrize("factor", [1 / 12, 9.80665, 12])
+def test_a_unit_taken_for_another_shows_in_the_whole(factor: float, book: Book) -> None:
+    """Feet for inches, inches for feet, or kgf·m times ten: the table is asked about as a whole."""
+    (name, rows), *_ = by_table(army, book).items()
+    wrong = [row | {"low": row["low"] * factor, "also": row["also"] * factor} for row in rows]
+    assert "table-scale-odd" in {finding.rule for finding in looked_at(name, wrong)[1]}
