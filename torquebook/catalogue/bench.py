@@ -188,13 +188,15 @@ def write_bench(path: str, bench: Bench) -> None:
         "prefer": list(bench.prefer),
         "books": list(bench.books),
     }
+    from torquebook.catalogue.store.cache import put_in_place  # noqa: PLC0415 - who reads needs none
+
     beside = f"{path}.new"
     try:
         os.makedirs(os.path.dirname(path) or ".", exist_ok=True)  # noqa: PTH103, PTH120 - as above
         with open(beside, "w", encoding="utf-8") as file:  # noqa: PTH123 - as above
             json.dump(held, file, indent=1, ensure_ascii=False)
             file.write("\n")
-        os.replace(beside, path)  # noqa: PTH105 - as above
+        put_in_place(beside, path)
     except OSError as fault:
         what = f"cannot be written ({fault.strerror})"
         raise Unreadable(path, what, "name another file: TORQUEBOOK_BENCH") from fault

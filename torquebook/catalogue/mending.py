@@ -20,6 +20,7 @@ from torquebook.catalogue.faults import UNQUOTED, written_at
 from torquebook.catalogue.moving import moved
 from torquebook.catalogue.plaintext import read_bytes
 from torquebook.catalogue.reading import reading
+from torquebook.catalogue.store.cache import put_in_place
 from torquebook.catalogue.strict import KEY, load
 from torquebook.catalogue.tidy import SOURCE_ORDER, first_astray, key_order, sorted_list
 from torquebook.errors import Unreadable
@@ -130,7 +131,7 @@ def mend_file(path: str) -> Mended:
         with open(beside, "wb") as file:  # noqa: PTH123 - a path is text here
             file.write(mark + found.text.encode())
         shutil.copymode(target, beside)
-        os.replace(beside, target)  # noqa: PTH105 - as above
+        put_in_place(beside, target)
     except OSError as fault:
         what = f"cannot be written ({fault.strerror})"
         raise Unreadable(path, what, "look who may write it") from fault

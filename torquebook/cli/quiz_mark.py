@@ -76,6 +76,6 @@ def _is_same(source: str, out: str) -> bool:
     """Return whether a source, or the file behind standard input, is what would be written."""
     try:
         held = os.fstat(0) if source == "-" else os.stat(source)  # noqa: PTH116 - as it was named
-        return stat.S_ISREG(held.st_mode) and os.path.samestat(held, os.stat(out))  # noqa: PTH116
+        return stat.S_ISREG(held.st_mode) and os.path.samestat(held, os.stat(out))  # noqa: PTH116 - a path is text here
     except (OSError, ValueError):  # one of them is no file
         return False

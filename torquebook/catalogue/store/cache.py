@@ -76,7 +76,7 @@ def fresh_path(path: str) -> str:
 
 
 def put_in_place(fresh: str, path: str) -> None:
-    """Let a finished index take the place of the one before, whole or not at all.
+    """Let a finished file take the place of the one before, whole or not at all.
 
     Raises
     ------
