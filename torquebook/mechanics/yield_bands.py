@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import product
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from torquebook.bands import Band
 from torquebook.errors import OutOfRange
@@ -13,6 +14,8 @@ if TYPE_CHECKING:
     from torquebook.mechanics.plastic import Strength
 
 _MODEL = "angle tightening, worst case by corners"
+#: Lists tighten few screws, and a course asks for one screw at every point: so many are kept.
+_REMEMBERED: Final = 128
 
 
 class TightenedBand(NamedTuple):
@@ -96,7 +99,10 @@ def tighten_band(
         raise OutOfRange("grips", 0, 1, float("inf"), _MODEL)
     if not strengths:
         raise OutOfRange("strengths", 0, 1, float("inf"), _MODEL)
-    starts = tuple(product(_ends(torque), _ends(angle)))
+    # Whatever the screw, more torque or angle leaves no figure lower, but for the angle to
+    # yield, which only falls: both low and both high are the ends over torque and angle.
+    torque, angle = Band.checked(*torque), Band.checked(*angle)
+    starts = dict.fromkeys(((torque.low, angle.low), (torque.high, angle.high)))
     likely = tighten(
         torque.nominal,
         angle.nominal,
@@ -106,14 +112,26 @@ def tighten_band(
         grips[0],
         strengths[0],
     )
-    corners = product(_ends(thread_friction), _ends(head_friction), grips, strengths)
-    courses = (
-        Course.of(mu_thread, mu_head, thread, grip, strength)
-        for mu_thread, mu_head, grip, strength in corners
-    )
+    courses = _courses(thread_friction, head_friction, thread, grips, strengths)
     states = [course.after(*start) for course in courses for start in starts]
     figures = zip(likely, zip(likely, *states, strict=True), strict=True)
     return TightenedBand(*(Band(min(each), nominal, max(each)) for nominal, each in figures))
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _courses(
+    thread_friction: Band,
+    head_friction: Band,
+    thread: ScrewThread,
+    grips: tuple[Grip, ...],
+    strengths: tuple[Strength, ...],
+) -> tuple[Course, ...]:
+    """Return what any torque and angle make of the screw, at every corner."""
+    corners = product(_ends(thread_friction), _ends(head_friction), grips, strengths)
+    return tuple(
+        Course.of(mu_thread, mu_head, thread, grip, strength)
+        for mu_thread, mu_head, grip, strength in corners
+    )
 
 
 def _ends(band: Band) -> tuple[float, ...]:
