@@ -379,7 +379,14 @@ def test_any_words_are_known_or_asked_back(text: str) -> None:
         assert not message or message.startswith(f'"{text}": ')
 
 
-HEAVY = ("pydantic", "jsonschema", "yaml", "tabulate", "importlib.resources", "importlib.metadata")
+HEAVY = (
+    "pydantic",
+    "jsonschema_rs",
+    "yaml",
+    "tabulate",
+    "importlib.resources",
+    "importlib.metadata",
+)
 
 
 def test_bench_path_is_light() -> None:

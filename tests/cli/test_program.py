@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from conftest import Runner
 
 ROOT = Path(__file__).resolve().parents[2]
-HEAVY = ("pydantic", "jsonschema", "yaml", "tabulate", "importlib.metadata", "openpyxl")
+HEAVY = ("pydantic", "jsonschema_rs", "yaml", "tabulate", "importlib.metadata", "openpyxl")
 BENCH = {
     "size": ["size", "M10x1.25", "10.9"],
     "convert": ["convert", "5.5 kgf.m", "N.m"],

@@ -199,7 +199,7 @@ def test_options_of_the_sheets_go_with_no_other_command(
 
 def test_sheets_import_nothing_heavy(tmp_path: Path) -> None:
     """Thirty sheets with keys as HTML load no model, no validator, no parser, and typst neither."""
-    heavy = ("pydantic", "jsonschema", "yaml", "tabulate", "typst", "importlib.metadata")
+    heavy = ("pydantic", "jsonschema_rs", "yaml", "tabulate", "typst", "importlib.metadata")
     code = (
         "import sys; from torquebook.cli import run; code = run(sys.argv[1:]); "
         "print(' '.join(sys.modules)); sys.exit(code)"

@@ -203,7 +203,7 @@ def test_every_question_says_what_it_rests_on(book: Book) -> None:
 
 def test_sheets_are_made_from_the_index_alone() -> None:
     """Thirty sheets load no model, no validator and no parser."""
-    heavy = ("pydantic", "jsonschema", "yaml", "torquebook.rules", "torquebook.records")
+    heavy = ("pydantic", "jsonschema_rs", "yaml", "torquebook.rules", "torquebook.records")
     code = (
         "import sys; from torquebook.catalogue.book import Book;"
         "from torquebook.quiz.making import make_quiz;"

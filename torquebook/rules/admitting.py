@@ -6,16 +6,15 @@ import json
 from dataclasses import replace
 from functools import cache, partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any
 
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 
 from torquebook.catalogue.book import Book
 from torquebook.catalogue.contributed import contributed_text, shelved
 from torquebook.catalogue.faults import DISAGREE, UNQUOTED, Fault
 from torquebook.catalogue.index import read_index
 from torquebook.catalogue.library import Held, Library
-from torquebook.catalogue.mending import quoted
 from torquebook.catalogue.places import schema_root
 from torquebook.catalogue.reading import reading
 from torquebook.catalogue.register import Register
@@ -28,16 +27,13 @@ from torquebook.rules.basis.contributed import ContributedCase, FileCase
 from torquebook.rules.basis.fastener import Fitter
 from torquebook.rules.engine import said
 from torquebook.rules.judge_records import added, judged
-from torquebook.rules.registry import RULES
+from torquebook.rules.registry import rules_about
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Iterator, Sequence
 
     from torquebook.catalogue.reading import Reading
     from torquebook.findings import Finding
-
-FILE_RULES: Final = tuple(rule for rule in RULES.values() if "file" in rule.about)
-RECORD_RULES: Final = tuple(rule for rule in RULES.values() if "record" in rule.about)
 
 
 class SchemaFault(Exception):
@@ -129,6 +125,8 @@ class Vetting:
         """Yield what else is found where nothing is wrong with the shape but missing quotes."""
         if any(fault.rule != UNQUOTED for fault in read.faults):
             return
+        from torquebook.catalogue.mending import quoted  # noqa: PLC0415 - only where it mends
+
         meant = quoted(text, path)
         again = reading(meant, path)
         before, after = text.split("\n"), meant.split("\n")
@@ -152,8 +150,9 @@ class Vetting:
         desk = desk or self._desk(lies.root)
         held: Held[Any] = Held(lies.id, Path(path), record, text, read.positions)
         case = ContributedCase(held, desk.book, desk.library, lies, read.data, desk.register)
-        findings = [f for rule in RECORD_RULES for f in said(rule, case, case.at())]
-        return _sorted([*findings, *_judged(held, desk, case.at())])
+        place = case.at()
+        findings = [f for rule in rules_about("record") for f in said(rule, case, place)]
+        return _sorted([*findings, *_judged(held, desk, place)])
 
 
 def _without_quotes(before: str, after: str, column: int) -> int:
@@ -178,7 +177,7 @@ def _judged(held: Held[Any], desk: Desk, place: Place) -> Iterable[Finding]:
 
 
 def _found(case: FileCase) -> tuple[Finding, ...]:
-    findings = [f for rule in FILE_RULES for f in said(rule, case, case.place_of(""))]
+    findings = [f for rule in rules_about("file") for f in said(rule, case, case.place_of(""))]
     return _sorted(findings)
 
 
@@ -206,5 +205,5 @@ def _hold_to_schema(kind: str, data: Any, path: str) -> None:
     schema = _schema(kind)
     if not schema.is_valid(data):
         first = next(schema.iter_errors(data))
-        where = "/".join(map(str, first.absolute_path))
+        where = "/".join(map(str, first.instance_path))
         raise SchemaFault(f"{path}: schema/{schema_file(kind)} refuses {where}: {first.message}")
