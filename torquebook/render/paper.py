@@ -166,24 +166,30 @@ def wrapped(text: str, columns: int) -> list[str]:
     """Return text in lines of so many columns; a number and its unit stay together."""
     if width(text) <= columns:
         return [text]
-    lines = [""]
-    for word in _words(kept(text), columns):
-        joined = f"{lines[-1]} {word}" if lines[-1] else word
-        if width(joined) <= columns:
-            lines[-1] = joined
-        else:
-            lines.append(word)
+    lines: list[list[str]] = [[]]
+    used = 0
+    for word, wide in _words(kept(text), columns):
+        used += wide + bool(lines[-1])
+        if used > columns:
+            lines.append([])
+            used = wide
+        if word or lines[-1]:
+            lines[-1].append(word)
     # Two spaces before a word that begins the next line leave one behind.
-    return [line.rstrip(" ").replace(_KEPT, " ") for line in lines]
+    return [" ".join(line).rstrip(" ").replace(_KEPT, " ") for line in lines]
 
 
-def _words(text: str, columns: int) -> Iterator[str]:
-    """Yield the words of a text, broken only where one is longer than a line."""
+def _words(text: str, columns: int) -> Iterator[tuple[str, int]]:
+    """Yield the words of a text, broken only where one is longer than a line, and their widths."""
     for word in text.split(" "):
+        wide = width(word)
+        if wide <= columns:
+            yield word, wide
+            continue
         part = ""
-        for character in word if width(word) > columns else ():
+        for character in word:
             if width(part + character) > columns:
-                yield part
+                yield part, width(part)
                 part = ""
             part += character
-        yield part or word
+        yield part, width(part)

@@ -65,6 +65,8 @@ def inert(text: str) -> str:
         return text
     from unicodedata import category, combining  # noqa: PLC0415 - rarely needed
 
+    if text.isprintable() and not any(map(combining, text)):
+        return text  # of what acts, all but marks on letters is not printable
     shown = []
     stacked = 0
     for character in text:
