@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 import stat
 from typing import TYPE_CHECKING, Final
 
@@ -15,12 +14,19 @@ if TYPE_CHECKING:
 MAX_BYTES: Final = 8 * 1024 * 1024
 UNREADABLE: Final = "text-unreadable"
 TAB: Final = "tab-typed"
-#: Control characters, halves of characters, and what is not seen but changes what is read: the
-#: signs that turn the direction of writing (UAX #9, 2.1 and 2.2), signs without width, and a
-#: byte order mark inside the text.
-_ODD: Final = re.compile(
-    "[^\t\n\r\x20-\x7e\xa0-\u200a\u200c\u200d\u2010-\u2027\u202f-\u205f"
-    "\u2070-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+#: What is not odd, in ASCII and beyond it. Odd are control characters, halves of characters, and
+#: what is not seen but changes what is read: the signs that turn the direction of writing (UAX #9,
+#: 2.1 and 2.2), signs without width, and a byte order mark inside the text.
+_USUAL: Final = bytes((*b"\t\n\r", *range(0x20, 0x7F)))
+_USUAL_BEYOND: Final = (
+    ("\xa0", "\u200a"),
+    ("\u200c", "\u200d"),
+    ("\u2010", "\u2027"),
+    ("\u202f", "\u205f"),
+    ("\u2070", "\ud7ff"),
+    ("\ue000", "\ufefe"),
+    ("\uff00", "\ufffd"),
+    ("\U00010000", "\U0010ffff"),
 )
 _SHOWN: Final = 60  # characters of a text that a message shows
 _MARKS: Final = (
@@ -51,9 +57,12 @@ def read_bytes(name: str) -> bytes:
         If it is a device, a pipe or a folder, or cannot be opened.
     """
     try:
-        if stat.S_ISREG(os.stat(name).st_mode):  # noqa: PTH116 - a hundred thousand come in a row
+        said = os.stat(name)  # noqa: PTH116 - a hundred thousand come in a row
+        if stat.S_ISREG(said.st_mode):
             with open(name, "rb") as file:  # noqa: PTH123 - as above
-                return file.read(MAX_BYTES + 1)
+                # Room for what is said to be there; a file may hold more than that.
+                raw = file.read(min(said.st_size, MAX_BYTES) + 1)
+                return raw + file.read(MAX_BYTES + 1 - len(raw))
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         what = f"cannot be opened ({reason})"
@@ -106,13 +115,20 @@ def refuse_characters(text: str, name: str) -> None:
         raise Unreadable(_where(name, text, tab), "a tab", right, TAB)
     odd = odd_character(text)
     if odd:
-        what = f"the character U+{ord(odd.group()):04X} cannot stand in a text file"
-        raise Unreadable(_where(name, text, odd.start()), what, "take it out", UNREADABLE)
+        what = f"the character U+{ord(odd):04X} cannot stand in a text file"
+        raise Unreadable(_where(name, text, text.index(odd)), what, "take it out", UNREADABLE)
 
 
-def odd_character(text: str) -> re.Match[str] | None:
-    """Return the first character that cannot stand in a record."""
-    return _ODD.search(text)
+def odd_character(text: str) -> str:
+    """Return the first character that cannot stand in a record, empty for none."""
+    # Most texts are plain: little is left of them without what is usual.
+    left = text.encode("utf-8", "surrogatepass").translate(None, _USUAL)
+    odd = {
+        character
+        for character in set(left.decode("utf-8", "surrogatepass"))
+        if not any(first <= character <= last for first, last in _USUAL_BEYOND)
+    }
+    return next((character for character in text if character in odd), "") if odd else ""
 
 
 def excerpt(text: str) -> str:

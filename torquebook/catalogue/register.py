@@ -37,9 +37,9 @@ _LISTS: Final = {
 }
 _NAMELESS: Final = frozenset({"records", "tables", "head_names"})
 _SAID: Final = frozenset({"kind", "name", "title"})
+#: A line behind the end of another: so the search goes from end to end.
 _LINE: Final = re.compile(
-    r"""^(kind|title|name):[ ]*(?:"((?:[^"\\]|\\.)*)"|'((?:[^']|'')*)'|([^\s#][^#\n]*))""",
-    re.MULTILINE,
+    r"""\n(kind|title|name):[ ]*(?:"((?:[^"\\]|\\.)*)"|'((?:[^']|'')*)'|([^\s#][^#\n]*))"""
 )
 
 
@@ -165,7 +165,8 @@ def names_of(record: Record, own: str) -> Iterator[Name]:
 
 def said_in(text: str) -> dict[str, str]:
     """Return kind, title and name that stand at the top of a record's text, without reading it."""
-    return {key: next(filter(None, texts), "").strip() for key, *texts in _LINE.findall(text)}
+    found = _LINE.findall(f"\n{text}")
+    return {key: next(filter(None, texts), "").strip() for key, *texts in found}
 
 
 def _quickly(path: str) -> Iterator[str]:

@@ -255,7 +255,7 @@ class _Reader:
         text: str = event.value
         if not event.implicit[0]:  # quoted, or a block of text
             if not text.isprintable() and (odd := odd_character(text)):
-                what = f"the character U+{ord(odd.group()):04X} cannot stand in text"
+                what = f"the character U+{ord(odd):04X} cannot stand in text"
                 raise self._refusal(event, what, "take it out", UNREADABLE)
             return text
         if text in _WORDS:
