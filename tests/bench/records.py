@@ -1,15 +1,29 @@
 """Invented joint records by the thousand, each different, as a large user's folder holds them.
 
 Run ``python tests/bench/records.py FOLDER [COUNT]``. Nothing in them is anybody's: places,
-machines and torques are drawn by a fixed rule, so that every run writes the same files.
+machines and torques are drawn by a fixed rule, so that every run writes the same files. Drawn
+torques are mostly odd, so that rules have much to say of these records: more than three findings
+each. Of two other kinds there is little to say: ``like_ours`` writes variants of the demo's
+joints, ``from_template`` fills in the commented template that ``admit --new`` writes.
 """
 
 from __future__ import annotations
 
+import json
 import random
+import re
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from torquebook.catalogue.templates import template
+from torquebook.catalogue.tidy import BLANK
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+JOINTS = Path(__file__).resolve().parents[2] / "specs" / "joints"
+BLANKS = re.compile(f'"{BLANK}"|{BLANK}')
 COUNT = 100_000
 A_FOLDER = 250
 MACHINES = (
@@ -92,6 +106,54 @@ def write(folder: Path, count: int = COUNT) -> None:
             here = folder / "joints" / f"yard-{number // A_FOLDER:03}"
             here.mkdir(parents=True, exist_ok=True)
         (here / f"joint-{number:06}.yaml").write_text(record(number), encoding="utf-8")
+
+
+def like_ours(folder: Path, count: int) -> None:
+    """Write so many records that are the demo's but for name, title and a little torque."""
+    ours = sorted(JOINTS.rglob("*.yaml"))
+    for number in range(count):
+        share = random.Random(number).uniform(0.97, 1.03)  # noqa: S311 - as above
+        unit, path = number // len(ours), ours[number % len(ours)]
+        text = path.read_text(encoding="utf-8")
+        text = re.sub('^((?:title|name): ".*)"$', rf'\1, unit {unit}"', text, flags=re.MULTILINE)
+        for printed in dict.fromkeys(re.findall(r"[0-9]+(?= N\.m)", text)):
+            text = text.replace(f"{printed} N.m", f"{float(printed) * share:.0f} N.m")
+        here = folder / "joints" / f"brigade-{unit:03}"
+        here.mkdir(parents=True, exist_ok=True)
+        (here / path.name).write_text(text, encoding="utf-8")
+
+
+def from_template(folder: Path, count: int) -> None:
+    """Write so many records as a contributor fills in the template, its comments left in."""
+    here = folder / "joints" / "invented"
+    here.mkdir(parents=True, exist_ok=True)
+    blank = template("joint", 3).splitlines(keepends=True)
+    for number in range(count):
+        draw = random.Random(number)  # noqa: S311 - as above
+        size, torque = draw.choice(SIZES)
+        name = f"{draw.choice(PARTS)} {number} of the {draw.choice(MACHINES)}"
+        told = f"{round(torque * draw.uniform(0.85, 1))} N.m"
+        facts = [
+            name.capitalize(),
+            name,
+            size,
+            "8.8",
+            draw.randrange(2, 12),
+            "steel",
+            "oiled",
+            told,
+        ]
+        source = ["invented", "a made-up sheet", "not stated", f"p. {number}", "invented"]
+        stem = "-".join(name.split())
+        text = "".join(_filled_in(blank, map(json.dumps, (*facts, *source))))
+        (here / f"{stem}.yaml").write_text(text, encoding="utf-8")
+
+
+def _filled_in(lines: list[str], facts: Iterator[str]) -> Iterator[str]:
+    """Yield a template's lines with the blanks filled in, but for those of comments."""
+    for line in lines:
+        comment = line.lstrip().startswith("#")
+        yield line if comment else BLANKS.sub(lambda _: next(facts), line)
 
 
 if __name__ == "__main__":
