@@ -7,6 +7,7 @@ Source of the factors: NIST SP 811 (2008), appendix B; all follow from the pound
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Final, Literal
 
 from torquebook.errors import NotUnderstood
@@ -201,6 +202,7 @@ def unknown_at(text: str, offset: int = 0) -> tuple[str, str | None] | None:
     return (words[0], _WHOLE.get(_key(words[0]))) if words else None
 
 
+@lru_cache(maxsize=1024)
 def unit_named(text: str, kind: Kind | None = None) -> str:
     """Return the plain name of a unit, however it is spelled.
 

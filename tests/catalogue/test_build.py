@@ -14,8 +14,8 @@ from first_faults import load_file, record_files, vet_folder
 
 from torquebook.catalogue import build, index, places
 from torquebook.catalogue.index import INDEX, MADE_BY
-from torquebook.catalogue.layers import record_id, vetted
-from torquebook.catalogue.places import schema_root, specs_root
+from torquebook.catalogue.layers import vetted
+from torquebook.catalogue.places import record_id, schema_root, specs_root
 from torquebook.catalogue.store import own, stamp
 from torquebook.catalogue.store.own import CARDS
 from torquebook.records import KINDS

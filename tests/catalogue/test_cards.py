@@ -9,8 +9,7 @@ from first_faults import read_record, record_files
 
 from torquebook.catalogue.cards import cards_of
 from torquebook.catalogue.finding import KINDS as CARD_KINDS
-from torquebook.catalogue.layers import record_id
-from torquebook.catalogue.places import specs_root
+from torquebook.catalogue.places import record_id, specs_root
 from torquebook.catalogue.reading import vet_text
 from torquebook.records import KINDS
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 from first_faults import read_folder, record_files, vet_folder
 
-from torquebook.catalogue.layers import record_id
+from torquebook.catalogue.places import record_id
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:

@@ -159,7 +159,7 @@ def test_rule_that_raises_is_a_fault_of_ours(cli: Runner, monkeypatch: pytest.Mo
     def broken(*_: object) -> None:
         raise ZeroDivisionError
 
-    monkeypatch.setattr("torquebook.rules.engine.Rule.findings", broken)
+    monkeypatch.setattr("torquebook.rules.engine.Rule.completed", broken)
     ran = cli("judge", BAD)
     assert ran.code == Exit.FAULT
     assert "our own fault" in ran.err

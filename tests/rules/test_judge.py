@@ -11,7 +11,8 @@ from printed_lists import plan_of, printed_tables
 from torquebook.plans.reading import read_line
 from torquebook.rules import judge as module
 from torquebook.rules.engine import RuleFault
-from torquebook.rules.judge import LINE_RULES, judge, judge_stream
+from torquebook.rules.judge import judge, judge_stream
+from torquebook.rules.registry import rule_named
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -65,7 +66,7 @@ def test_a_rule_that_fails_is_our_fault_and_is_named(
     def broken(case: Case) -> Iterator[Remark]:
         raise ZeroDivisionError(case.line.number)
 
-    fault = replace(LINE_RULES["unit-unsaid"], check=broken)
-    monkeypatch.setitem(LINE_RULES, "unit-unsaid", fault)
+    fault = replace(rule_named("unit-unsaid"), check=broken)
+    monkeypatch.setattr(module, "_askable", lambda _: ((fault,), ()))
     with pytest.raises(RuleFault, match="unit-unsaid, command line:1:1"):
         judge(read_line("M8 8.8 20 N.m"), book)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from torquebook.catalogue.index import KEYS
-from torquebook.catalogue.layers import record_id, vetted
+from torquebook.catalogue.layers import vetted
+from torquebook.catalogue.places import record_id
 from torquebook.catalogue.plaintext import read_text
 from torquebook.catalogue.reading import vet_text
 from torquebook.catalogue.store.scanning import scan

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import re
-import subprocess
 from collections import defaultdict
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
@@ -118,6 +117,8 @@ def _every(root: str) -> tuple[str, ...]:
 
 def _git(folder: str, *words: str, right: str, may_find: bool = False) -> str:
     """Return what git answers; one that may find nothing says so by its exit code 1."""
+    import subprocess  # noqa: PLC0415 - only where git is asked
+
     try:
         run = subprocess.run(  # noqa: S603 - words of our own, and names behind "--"
             ["git", "-C", folder, *words],  # noqa: S607 - git is where the user has it

@@ -28,11 +28,6 @@ if TYPE_CHECKING:
 _WITH_ALIASES: Final = frozenset({"frictions", "materials", "wrenches"})
 
 
-def record_id(path: Path, folder: Path) -> str:
-    """Return a record's id: its path in the folder, without the ending."""
-    return path.relative_to(folder).with_suffix("").as_posix()
-
-
 def vetted(folder: Path) -> Layer:
     """Return an index of a folder that is kept nowhere, with all its rows, cards and faults.
 

@@ -11,9 +11,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
-from torquebook.catalogue.layers import record_id
 from torquebook.catalogue.lookup import near, plain
-from torquebook.catalogue.places import specs_root
+from torquebook.catalogue.places import record_id, specs_root
 from torquebook.catalogue.plaintext import read_text
 from torquebook.catalogue.reading import vet_text
 from torquebook.catalogue.strict import load

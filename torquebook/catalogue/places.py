@@ -1,4 +1,4 @@
-"""Where the catalogue's folders lie: inside an installed package, or in a checkout."""
+"""Where the catalogue's folders lie, in an installed package or a checkout, and records in them."""
 
 from __future__ import annotations
 
@@ -29,6 +29,11 @@ def schema_root() -> Path:
         If the installation lacks it.
     """
     return _find("schema")
+
+
+def record_id(path: Path, folder: Path) -> str:
+    """Return a record's id: its path in the folder, without the ending."""
+    return path.relative_to(folder).with_suffix("").as_posix()
 
 
 def _find(name: str) -> Path:

@@ -96,10 +96,10 @@ SOURCE_ORDER: Final = tuple(Source.model_fields)
 
 def first_astray(keys: Iterable[str], order: Sequence[str]) -> tuple[str, str] | None:
     """Return the first key that stands too late, and the key it belongs before; None if none."""
-    seen: list[str] = []
-    for key in keys:
-        later = [other for other in seen if order.index(other) > order.index(key)]
-        if later:
-            return key, min(later, key=order.index)
-        seen.append(key)
-    return None
+    rank = {key: place for place, key in enumerate(order)}
+    places = [rank[key] for key in keys]
+    if places == sorted(places):
+        return None
+    late = next(at for at, place in enumerate(places) if place < max(places[: at + 1]))
+    before = min(place for place in places[:late] if place > places[late])
+    return order[places[late]], order[before]

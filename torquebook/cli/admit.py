@@ -14,8 +14,6 @@ from click.core import ParameterSource
 from torquebook.catalogue.changes import Changes, changes_since
 from torquebook.catalogue.contributed import contributed, roots_of, shelved
 from torquebook.catalogue.lookup import near
-from torquebook.catalogue.mending import mend_file
-from torquebook.catalogue.templates import template
 from torquebook.cli.command import command as make
 from torquebook.cli.exits import Exit
 from torquebook.cli.failing import collect_garbage, fail_on_option, reaches
@@ -130,6 +128,8 @@ def _new(kind: str, paths: tuple[str, ...], out: str, *, plain: bool) -> Exit:
         raise click.UsageError("--new takes no PATH; name the file by --out")
     if others := _given() - {"--new", "--out", "--ascii"}:
         raise click.UsageError(f"--new takes no {' and no '.join(sorted(others))}")
+    from torquebook.catalogue.templates import template  # noqa: PLC0415 - only for this option
+
     if kind not in KINDS:
         raise NotUnderstood(kind, "no kind of record", near(kind, KINDS, KINDS))
     if out and os.path.lexists(out):
@@ -162,6 +162,8 @@ def _mend(files: Sequence[str], *, plain: bool) -> bool:
 
     A file that cannot be read is found later.
     """
+    from torquebook.catalogue.mending import mend_file  # noqa: PLC0415 - only for this option
+
     written = True
     for file in files:
         try:

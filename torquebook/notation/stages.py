@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Final, Literal
 
 from torquebook.bands import Band
@@ -29,6 +30,7 @@ def _check(form: Form, printed: tuple[float, ...]) -> None:
         raise TorquebookError(f"{form} of {printed}: a stage does not go below zero")
 
 
+@lru_cache(maxsize=4096)
 def _band(form: Form, printed: tuple[float, ...], factor: float) -> Band:
     """Return the band of printed numbers, times the size of their unit."""
     if form == "range":

@@ -41,10 +41,9 @@ def joint_line(held: Held[JointRecord]) -> PlanLine:
 
 def where(held: Held[Any], path: ValuePath, positions: Positions) -> Place:
     """Return the place of a record's value, or of what holds it where it has none itself."""
-    while path and path not in positions:
+    while (spot := positions.get(path)) is None and path:
         path = path[:-1]
-    line, column = positions.get(path, (1, 1))
-    return Place(str(held.path), line, column)
+    return Place(str(held.path), *(spot or (1, 1)))
 
 
 def _cells(held: Held[JointRecord]) -> Iterator[tuple[str, str, ValuePath]]:

@@ -125,11 +125,8 @@ class Rule:
 
         return getdoc(self.check) or ""
 
-    def findings(self, asked: Subject) -> list[Finding]:
-        """Ask the rule about one line or record and complete what it says."""
-        return [self._completed(remark, asked) for remark in self.check(asked)]
-
-    def _completed(self, remark: Remark, asked: Subject) -> Finding:
+    def completed(self, remark: Remark, asked: Subject) -> Finding:
+        """Return a remark about one line or record with all that the rule itself says."""
         return Finding(
             rule=self.slug,
             severity=self.severity if remark.severity is None else remark.severity,
@@ -173,6 +170,6 @@ def said(rule: Rule, asked: Subject, place: Place) -> list[Finding]:
         If it fails; a broken rule must never look like a clean plan.
     """
     try:
-        return rule.findings(asked)
+        return [rule.completed(remark, asked) for remark in rule.check(asked)]
     except Exception as fault:
         raise RuleFault(f"rule {rule.slug}, {place}: {fault!r}") from fault

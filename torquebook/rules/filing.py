@@ -235,6 +235,8 @@ def letters_mixed(case: ContributedCase) -> Iterator[Remark]:
     for path, value in case.texts():
         if path[0] not in {"name", "title", "aliases", "doubtful"}:
             continue
+        if value.isascii():
+            continue
         for word in re.findall(r"[^\W\d_]{2,}", value):
             scripts = {unicodedata.name(letter, "?").split(" ")[0] for letter in word}
             if len(scripts & _ALIKE) > 1:

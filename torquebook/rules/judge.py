@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import islice
 from typing import TYPE_CHECKING
 
 from torquebook.findings import Severity
 from torquebook.rules.basis.case import Case
 from torquebook.rules.basis.fastener import Fitter
+from torquebook.rules.basis.needs import unmet
 from torquebook.rules.basis.peers import Peers
 from torquebook.rules.engine import said
-from torquebook.rules.registry import RULES
+from torquebook.rules.registry import rules_about
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -23,14 +25,13 @@ if TYPE_CHECKING:
     from torquebook.mechanics.yield_bands import TightenedBand
     from torquebook.plans.model import Plan, PlanLine
     from torquebook.rules.basis.records import JobCase, JointCase
-    from torquebook.rules.engine import About
+    from torquebook.rules.engine import About, Rule
 
 
 # Lines of a stream that are judged as one list.
 WINDOW = 1000
-LINE_RULES = {slug: rule for slug, rule in RULES.items() if "line" in rule.about}
-# What they need; many need the same.
-_NEEDS = frozenset(rule.needs for rule in LINE_RULES.values())
+# What the rules on lines need; many need the same.
+_NEEDS = frozenset(need for rule in rules_about("line") for need in rule.needs)
 
 
 @dataclass(frozen=True)
@@ -151,20 +152,26 @@ def judge_lines(lines: tuple[PlanLine, ...], fitter: Fitter) -> Iterator[LineAns
     return map(_answer, cases)
 
 
-def _unmet(case: Case, needs: tuple[str, ...]) -> str | None:
-    """Return why rules of the same needs cannot be asked, None if they can."""
-    return next((reason for need in needs if (reason := case.missing(need))), None)
+@lru_cache(maxsize=1024)
+def _askable(lacking: frozenset[str]) -> tuple[tuple[Rule, ...], tuple[tuple[str, str], ...]]:
+    """Return the rules that can be asked without some needs; of the others need and slug."""
+    asked: list[Rule] = []
+    left: list[tuple[str, str]] = []
+    for rule in rules_about("line"):
+        if need := next(filter(lacking.__contains__, rule.needs), ""):
+            left.append((need, rule.slug))
+        else:
+            asked.append(rule)
+    return tuple(asked), tuple(left)
 
 
 def _answer(case: Case) -> LineAnswer:
-    findings: list[Finding] = []
+    lacking = {need: reason for need in _NEEDS if (reason := unmet(case, need))}
+    asked, left = _askable(frozenset(lacking))
+    findings = [finding for rule in asked for finding in said(rule, case, case.line.place)]
     unjudged: dict[str, list[str]] = {}
-    reasons = {needs: _unmet(case, needs) for needs in _NEEDS}
-    for slug, rule in LINE_RULES.items():
-        if reason := reasons[rule.needs]:
-            unjudged.setdefault(reason, []).append(slug)
-            continue
-        findings += said(rule, case, case.line.place)
+    for need, slug in left:
+        unjudged.setdefault(lacking[need], []).append(slug)
     return LineAnswer(
         line=case.line,
         preload_n=case.preload_n,
@@ -186,7 +193,6 @@ def ask(record: JointCase | JobCase, about: About) -> tuple[Finding, ...]:
     RuleFault
         As :func:`judge`.
     """
-    rules = (rule for rule in RULES.values() if about in rule.about)
     place = record.at()
-    found = [finding for rule in rules for finding in said(rule, record, place)]
+    found = [finding for rule in rules_about(about) for finding in said(rule, record, place)]
     return tuple(sorted(found, key=lambda finding: finding.order))

@@ -159,7 +159,9 @@ def record_misfiled(case: JointCase | JobCase) -> Iterator[Remark]:
     """
     said = set(re.findall(r"\w+", f"{case.held.record.name} {case.held.record.title}".casefold()))
     stem = re.findall(r"\w+", case.held.path.stem.casefold())
-    strange = [word for word in stem if not get_close_matches(word, said, 1, ALIKE)]
+    strange = [
+        word for word in stem if word not in said and not get_close_matches(word, said, 1, ALIKE)
+    ]
     if strange:
         name = "-".join(re.findall(r"[a-z0-9.]+", case.joint.casefold()))
         yield Remark(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from difflib import get_close_matches
+from functools import cache
 from typing import TYPE_CHECKING
 
 from torquebook.errors import NotUnderstood
@@ -34,7 +35,7 @@ from torquebook.rules import (
 )
 
 if TYPE_CHECKING:
-    from torquebook.rules.engine import Rule
+    from torquebook.rules.engine import About, Rule
 
 FAMILIES = (
     entry, slip, load, rows, stages, turn, thread, mating, length, again, order, wrench,
@@ -42,6 +43,12 @@ FAMILIES = (
     writing, shape, filing, sourcing, references, printed, columns, plausible,
 )  # fmt: skip
 RULES: dict[str, Rule] = {rule.slug: rule for family in FAMILIES for rule in family.FAMILY}
+
+
+@cache
+def rules_about(about: About) -> tuple[Rule, ...]:
+    """Return the rules that are asked of a line, a joint, a job, a record or a file."""
+    return tuple(rule for rule in RULES.values() if about in rule.about)
 
 
 def rule_named(slug: str) -> Rule:

@@ -126,9 +126,9 @@ def editions_mixed(case: ContributedCase) -> Iterator[Remark]:
             instead="one record for each edition",
             severity=Severity.ASK,
         )
-    for path, value in case.texts():
+    for path, value in case.texts() if years else ():
         for standard, year in _DATED.findall(value):
-            strange = standard in source.title and years and year not in years
+            strange = standard in source.title and year not in years
             if strange and path != ("source", "provenance"):
                 yield Remark(
                     f"{standard} of {year} in a record of the edition {source.edition}",

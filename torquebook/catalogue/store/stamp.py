@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "58999d532209fcc2"
+STAMP = "906b10107c3a1c7d"

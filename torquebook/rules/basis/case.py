@@ -15,7 +15,6 @@ from torquebook.patterns.reading import BY_LAYOUT, order_of, passes_of, position
 from torquebook.rules.basis import say
 from torquebook.rules.basis.deviation import Deviation, find_deviation
 from torquebook.rules.basis.kinds import BOLTS, REASONS, STRETCH, hinted_kind
-from torquebook.rules.basis.needs import unmet
 from torquebook.rules.basis.orders import named_orders
 from torquebook.rules.basis.report import speaker
 from torquebook.rules.basis.slips import Slip, find_slips
@@ -56,7 +55,6 @@ class Case:
         self.fastener = fitter.fit(line)
         self.wrench = wrench
         self.book = fitter.book
-        self._missing: dict[str, str | None] = {}
 
     @property
     def joint(self) -> str:
@@ -313,13 +311,7 @@ class Case:
             return trouble
         return orders if count and len(orders) == len(names) else ()
 
-    # -- what is missing, what is assumed -------------------------------------------------
-
-    def missing(self, need: str) -> str | None:
-        """Return why a rule's need is not met, or None if it is."""
-        if need not in self._missing:
-            self._missing[need] = unmet(self, need)
-        return self._missing[need]
+    # -- what is assumed -----------------------------------------------------
 
     @cached_property
     def assumed(self) -> tuple[str, ...]:

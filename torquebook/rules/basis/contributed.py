@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from torquebook.catalogue.faults import place_of
@@ -131,9 +132,13 @@ class ContributedCase(HeldCase):
         """Return the place of a key, where ``at`` gives that of its value."""
         return self.at(*path, KEY)
 
-    def texts(self) -> Iterator[tuple[ValuePath, str]]:
-        """Yield the path of every text in the record, and the text."""
-        yield from _texts(self.data, ())
+    def texts(self) -> tuple[tuple[ValuePath, str], ...]:
+        """Return the path of every text in the record, and the text."""
+        return self._every_text
+
+    @cached_property
+    def _every_text(self) -> tuple[tuple[ValuePath, str], ...]:
+        return tuple(_texts(self.data, ()))
 
 
 def _texts(value: Any, path: ValuePath) -> Iterator[tuple[ValuePath, str]]:

@@ -6,7 +6,7 @@ Lines of one list share few fasteners, so each is worked out once and kept.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache, partial
 from math import pi, sqrt
 from typing import TYPE_CHECKING, TypeVar
 
@@ -38,7 +38,6 @@ if TYPE_CHECKING:
     from torquebook.rules.basis.specs import Spec
     from torquebook.rules.basis.wrenches import LineWrench
 
-K = TypeVar("K")
 T = TypeVar("T")
 
 # A list of any length is judged in flat memory: of each kind so many are kept.
@@ -146,43 +145,38 @@ class Fastener:
         return stress.combined_mpa / strength.yield_mpa
 
 
-def _kept(store: dict[K, T], key: K, make: Callable[[], T]) -> T:
-    """Return what is kept under a key, made if it is not; the store stays bounded."""
-    if key not in store:
-        if len(store) >= MOST_KEPT:
-            store.clear()
-        store[key] = make()
-    return store[key]
-
-
 class Fitter:
     """Reads lines' words against one book, and keeps what it has read."""
 
     def __init__(self, book: Book) -> None:
         self.book = book
         self._nut_kinds = {row.nut for table in book.tables() for row in table.rows}
-        self._fasteners: dict[tuple[str, ...], Fastener] = {}
-        self._turned: dict[tuple[object, ...], TightenedBand] = {}
-        self._wrenches: dict[str, LineWrench] = {}
-        self._specs: dict[str, Spec] = {}
+        kept = lru_cache(maxsize=MOST_KEPT)
+        self._fastener: Callable[[tuple[str, ...]], Fastener] = kept(self._read)
+        self._friction: Callable[[str, StrengthClass | None], Friction]
+        self._friction = kept(partial(friction_of, book))
+        self._material: Callable[[str], Material | None] = kept(self._read_material)
+        self._head: Callable[[str, Thread], HeadSize | None] = kept(book.head)
+        self._turned: Callable[..., TightenedBand] = kept(turned)
+        self._wrench: Callable[[str], LineWrench] = kept(partial(read_wrench, book=book))
+        self._spec: Callable[[str], Spec] = kept(self._read_spec)
 
     def fit(self, line: PlanLine) -> Fastener:
         """Return the fastener that a line speaks of."""
-        words = tuple(line.text(column) for column in WORDS)
-        return _kept(
-            self._fasteners, words, lambda: self._read(dict(zip(WORDS, words, strict=True)))
-        )
+        return self._fastener(tuple(line.text(column) for column in WORDS))
 
     def wrench(self, line: PlanLine) -> LineWrench:
         """Return the wrench that a line names, or the tolerance of one that it does not."""
-        text = line.text("wrench")
-        return _kept(self._wrenches, text, lambda: read_wrench(text, self.book))
+        return self._wrench(line.text("wrench"))
 
     def spec(self, text: str) -> Spec:
         """Return the record of a joint by its id, name or file; read when it is first named."""
+        return self._spec(text)
+
+    def _read_spec(self, text: str) -> Spec:
         from torquebook.rules.basis.specs import read_spec  # noqa: PLC0415 - brings the models
 
-        return _kept(self._specs, text, lambda: read_spec(text, self._library))
+        return read_spec(text, self._library)
 
     @cached_property
     def _library(self) -> Library:
@@ -199,15 +193,10 @@ class Fitter:
             return None
         if strength.elongation_pct is None:
             return None
-        key = (thread, strength, friction, fastener.bearing_mm, torque, angle, clamp)
-        return _kept(
-            self._turned,
-            key,
-            lambda: turned(thread, strength, friction, fastener.bearing_mm, torque, angle, clamp),
-        )
+        return self._turned(thread, strength, friction, fastener.bearing_mm, torque, angle, clamp)
 
-    def _read(self, words: dict[str, str]) -> Fastener:
-        book = self.book
+    def _read(self, said: tuple[str, ...]) -> Fastener:
+        book, words = self.book, dict(zip(WORDS, said, strict=True))
         troubles: dict[str, NotUnderstood] = {}
 
         def look(column: str, find: Callable[[str], T], absent: T) -> T:
@@ -219,7 +208,8 @@ class Fitter:
 
         unstated: tuple[Thread, ...] = ()
         threads = look("thread", book.candidates, unstated)
-        friction = look("friction", book.friction, book.default_friction())
+        unsaid = self._friction("", None)
+        friction = look("friction", lambda text: self._friction(text, None), unsaid)
         material = look("into", self._material, None)
         under = look("under", self._material, None)
         if not threads:
@@ -228,11 +218,11 @@ class Fitter:
             return Fastener(friction=friction, material=material, troubles=troubles)
         thread = threads[0]
         strength = look("class", lambda text: book.strength(text, thread.d_mm, thread.family), None)
-        friction = look("friction", lambda text: friction_of(book, text, strength), friction)
+        friction = look("friction", lambda text: self._friction(text, strength), friction)
         if not words["friction"] or "friction" in troubles:
-            friction = friction_of(book, "", strength)
-        head = look("head", lambda text: book.head(text, thread), None)
-        seat = head or book.head("", thread)
+            friction = self._friction("", strength)
+        head = look("head", lambda text: self._head(text, thread), None)
+        seat = head or self._head("", thread)
         return Fastener(
             threads=threads,
             strength=strength,
@@ -271,5 +261,5 @@ class Fitter:
                 raise NotUnderstood(text, "no class or kind of nut", readings) from trouble
             return None
 
-    def _material(self, text: str) -> Material | None:
+    def _read_material(self, text: str) -> Material | None:
         return None if text.casefold() == "nut" else self.book.material(text)
