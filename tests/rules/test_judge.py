@@ -70,3 +70,13 @@ def test_a_rule_that_fails_is_our_fault_and_is_named(
     monkeypatch.setattr(module, "_askable", lambda _: ((fault,), ()))
     with pytest.raises(RuleFault, match="unit-unsaid, command line:1:1"):
         judge(read_line("M8 8.8 20 N.m"), book)
+
+
+@pytest.mark.parametrize(
+    ("typed", "offered"),
+    [("M8x1.3", "M8"), ("M10x1.3", "M10x1.25"), ("M12x1.7", "M12"), ("M13", None)],
+)
+def test_a_pitch_is_offered_by_number(book: Book, typed: str, offered: str | None) -> None:
+    """ISO 261 lists M8 at 1.25 mm: 1.3 mm comes nearer to it than to 1 mm, however it is spelt."""
+    found = judge(read_line(f"{typed} 8.8 20 N.m"), book).findings
+    assert [one.instead for one in found if one.rule == "size-unlisted"] == [offered]

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     N = TypeVar("N", bound=Named)
 
 NEAR_COUNT = 4
+NO_PITCH = "no listed pitch of this diameter"
 #: How alike two spellings of one word are: "plaited" and "plated" are, "phosphated" is not.
 ONE_WORD = 0.8
 #: Words that say something: shorter ones are signs, as in "M10 x 1.3".
@@ -185,7 +186,7 @@ def unlisted(threads: Iterable[Thread], said: Designation) -> NotUnderstood:
     pitch = said.pitch_mm
     if not any(abs(thread.pitch_mm - pitch) <= SAME_MM for thread in same):
         same.sort(key=lambda thread: abs(thread.pitch_mm - pitch))
-        return NotUnderstood(said.text, "no listed pitch of this diameter", _sizes(same))
+        return NotUnderstood(said.text, NO_PITCH, _sizes(same))
     same = [thread for thread in same if abs(thread.pitch_mm - pitch) <= SAME_MM]
     readings = tuple(f"{thread.size} {thread.series}" for thread in same)
     return NotUnderstood(said.text, "pitch and series do not belong together", readings)

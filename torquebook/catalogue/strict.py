@@ -69,7 +69,7 @@ _FAULTS: Final = (
     (
         "did not find expected key",
         "this line does not fit the lines above it",
-        "indent keys of one mapping alike",
+        "indent keys of one mapping alike, and close the quotes above",
     ),
     (
         "did not find expected '-'",

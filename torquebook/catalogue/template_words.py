@@ -180,7 +180,7 @@ WORDS: Final = {
     "diameter_mm": "Of the circle through the bolts.",
     "start_deg": "Where position 1 lies; 0 is on top.",
     "counted": "Which way they are counted.",
-    "Layout.rows": "In rows, counted along the first, then along the second:",
+    "Layout.rows": "In rows, counted along the first, then along the second.",
     "lengths": "How many lie in each row.",
     "along_mm": "From one to the next in a row.",
     "between_mm": "From row to row.",

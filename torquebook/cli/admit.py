@@ -60,8 +60,7 @@ LONG = 2000  # files that take longer than a person waits without a word
     "--format",
     "form",
     type=click.Choice(list(FORMATS)),
-    show_default="text",
-    help="What the findings are written as; --json is --format json.",
+    help="What the findings are written as, text if not said; --json is --format json.",
 )
 @click.option("--out", metavar="FILE", default="", help="Write into FILE.")
 @fail_on_option(Severity.ASK)

@@ -17,7 +17,7 @@ ALIKE = 0.7  # of two words, by difflib: "tread" and "thread" are, "shelf" and "
 # Columns that a line may leave empty, and then says less but nothing wrong. The class is none
 # of them: the bolt has one, and its head says which.
 MAY_BE_EMPTY = frozenset({"friction", "head", "nut", "into", "under"})
-OR_EMPTY = ", or leave it empty"
+OR_EMPTY = ", or leave it out"
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

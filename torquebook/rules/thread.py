@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from torquebook.catalogue import lookup
 from torquebook.errors import NotUnderstood
 from torquebook.findings import Severity
 from torquebook.mechanics.strength import proof_load
@@ -41,11 +42,14 @@ def size_unlisted(case: Case) -> Iterator[Remark]:
 
     Known gaps
     ----------
-    Pipe threads are no bolts and are left unjudged, with that reason.
+    Pipe threads are no bolts and are left unjudged, with that reason. What is offered is the
+    nearest pitch; of another diameter nothing is.
     """
     trouble = case.fastener.troubles.get("thread")
     if trouble is not None and "pipe" not in trouble.what:
-        yield Remark(str(trouble), "thread", instead=say.nearest(trouble))
+        # By number, for by its letters M8x1.3 is nearer to M8x1 than to M8, which is 1.25 mm.
+        near = trouble.readings[0] if trouble.what == lookup.NO_PITCH else None
+        yield Remark(str(trouble), "thread", instead=near)
 
 
 @rule(

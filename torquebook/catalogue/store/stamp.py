@@ -1,3 +1,3 @@
 """What an index was made with; made by: python -m torquebook.catalogue.build."""
 
-STAMP = "906b10107c3a1c7d"
+STAMP = "642c7a8138f585e4"
