@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from conftest import Ran, Runner
 
-KEYS = "\n0.05\n0.7\n24\n2\n80\nA. Miller\n" * 250
+KEYS = "y\n\n0.05\n0.7\n24\n2\n80\nA. Miller\n" * 250
 
 
 @pytest.fixture
@@ -105,7 +105,7 @@ def test_a_recheck_is_ticked(cli: Runner) -> None:
 
 def test_an_open_job_is_not_signed(cli: Runner, folder: Path) -> None:
     """The open steps are named, and shown in the record."""
-    cli("job", "run", "brigade-overhaul", "--new", "--for", "tanker 3", given="\ns no time\n")
+    cli("job", "run", "brigade-overhaul", "--new", "--for", "tanker 3", given="y\ns no time\n")
     (path,) = folder.glob("*-2.jsonl")
     ran = cli("job", "record", path.stem, "--sign", "A. Miller")
     assert ran.code == 2

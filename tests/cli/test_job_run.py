@@ -36,10 +36,16 @@ GOOD = {
 
 def keys(steps: tuple[RunStep, ...], signed: str = "A. Miller") -> str:
     """Return what is typed from the first step to the signature."""
-    lines = [
-        signed if step.kind == "sign" else GOOD[step.name] if step.must else "" for step in steps
-    ]
-    return "".join(f"{line}\n" for line in lines)
+    return "".join(f"{key(step, signed)}\n" for step in steps)
+
+
+def key(step: RunStep, signed: str) -> str:
+    """Return what is typed at a step."""
+    if step.kind == "sign":
+        return signed
+    if step.must:
+        return GOOD[step.name]
+    return "y" if step.blocks else ""
 
 
 def flat(text: str) -> str:
@@ -64,7 +70,7 @@ def test_the_whole_job(runs: Runs, steps: tuple[RunStep, ...]) -> None:
 
 def test_a_pipe_gets_a_paragraph_a_step(runs: Runs) -> None:
     """No clearing, no large digits; what was typed is echoed, and the end of it is a pause."""
-    ran = runs.run("\n\n")
+    ran = runs.run("y\n\n")
     assert "\x1b" not in ran.out
     assert "##" not in ran.out
     assert "\n2 recorded: spigot bearing\n" in ran.out
@@ -96,9 +102,9 @@ def test_the_command_that_goes_on_has_all_options(
 
 def test_every_key(runs: Runs) -> None:
     """Help, back, skip with a reason, what is none, and pause."""
-    ran = runs.run("?\nxyz\n\nb\ny\ns\nno oil\nq\n\n")
+    ran = runs.run("?\nxyz\ny\nb\ny\ns\nno oil\nq\n\n")
     assert "b         back: opens the step before again" in ran.out
-    assert '"xyz": Enter or y for yes, n for no' in ran.out
+    assert '"xyz": y for yes, n for no' in ran.out
     assert "why is it skipped?" in ran.out
     assert "5 recorded: flywheel to crankshaft, before its 8 bolts; skipped: no oil" in ran.out
     kinds = [one["what"] for one in runs.facts()]
@@ -121,15 +127,15 @@ def test_a_gate_out_of_its_limit_blocks(runs: Runs, steps: tuple[RunStep, ...]) 
 
 def test_the_unit_and_the_wrench_are_mine(runs: Runs) -> None:
     """The number is that of the wrench's scale, and of the unit that is asked for."""
-    ran = runs.run("\n\n", "--unit", "lbf.ft", "--wrench", "click 20-150 lbf.ft", "--ascii")
+    ran = runs.run("y\n\n", "--unit", "lbf.ft", "--wrench", "click 20-150 lbf.ft", "--ascii")
     assert "22.1 lbf.ft. Set on click 20-150 lbf.ft." in flat(ran.out)
     assert ran.out.isascii()
 
 
 def test_two_vehicles_have_a_record_each(runs: Runs) -> None:
     """Each goes on with its own; with two of them open, one must be named."""
-    runs.run("\n", "--for", "tanker 1")
-    runs.run("\n\n", "--for", "tanker 2")
+    runs.run("y\n", "--for", "tanker 1")
+    runs.run("y\n\n", "--for", "tanker 2")
     assert len(list(runs.folder.glob("*.jsonl"))) == 2
     assert "for tanker 1" in runs.run("", "--for", "tanker 1").out.replace("'", "")
     ran = runs.run("")
@@ -228,7 +234,7 @@ def test_a_read_only_folder_is_one_message(
 def test_a_torn_line_is_named_and_where_it_was_put(runs: Runs, tmp_path: Path) -> None:
     """The run goes on at the step that it was about."""
     path = tmp_path / "run.jsonl"
-    runs.run("\n\n", "--record", str(path))
+    runs.run("y\n\n", "--record", str(path))
     with path.open("ab") as stream:
         stream.write(b'{"seq": 5, "wh')
     ran = runs.run("", "--record", str(path))
@@ -239,7 +245,7 @@ def test_a_torn_line_is_named_and_where_it_was_put(runs: Runs, tmp_path: Path) -
 
 def test_an_edited_line_is_named(runs: Runs) -> None:
     """The run does not go on with it."""
-    runs.run("\n\n")
+    runs.run("y\n\n")
     (path,) = runs.folder.glob("*.jsonl")
     path.write_text(path.read_text().replace("spigot", "pilot"))
     ran = runs.run("\n")
@@ -263,7 +269,7 @@ def test_hostile_names_are_inert(runs: Runs, tmp_path: Path) -> None:
         f'kind: joint\ntitle: "x"\nname: "{HOSTILE}"\nfastener: {{thread: "M8"}}\ncount: 1\n'
         f'tighten: "10 N.m"\nconditions: ["=1+1"]\n{source}'
     )
-    ran = runs.run("\n\n", "--book", str(mine), "--for", "\x1b[8m=2")
+    ran = runs.run("y\n\n", "--book", str(mine), "--for", "\x1b[8m=2")
     assert ran.code == 0
     assert "\x1b" not in ran.out
     assert "job run brigade-overhaul --for '\\x1b[8m=2'" in flat(ran.out)
@@ -277,7 +283,7 @@ def test_hostile_names_are_inert(runs: Runs, tmp_path: Path) -> None:
 
 def test_each_entry_says_what_others_need(runs: Runs) -> None:
     """Time with its zone, job, step, what was asked, and the wrench as it was set."""
-    runs.run("\n\n\n")
+    runs.run("y\n\n\n")
     start, gate, _, bolt, _ = runs.facts()
     assert re.fullmatch(r"[0-9a-f]{64}", str(start["records"]))
     assert re.fullmatch(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d[+-]\d\d:\d\d", str(gate["at"]))

@@ -39,7 +39,7 @@ def test_a_full_disk_is_one_message_and_loses_nothing(tmp_path: Path) -> None:
     words = ["job", "run", "brigade-overhaul", "--record", str(path)]
     ran = subprocess.run(
         [sys.executable, "-c", FULL, *words],
-        input="\n" * 18, capture_output=True, text=True, check=False,
+        input="y\n" + "\n" * 17, capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert ran.returncode == 2
     assert ran.stderr.count("torquebook:") == 1
@@ -65,7 +65,7 @@ import torquebook.cli.job_run
 import torquebook.jobs.working
 
 folder, kills, whole = Path(sys.argv[1]), int(sys.argv[2]), int(sys.argv[3])
-KEYS = b"\\n0.05\\n0.7\\n24\\n2\\n100\\nA. Miller\\n" * 250
+KEYS = b"y\\n\\n0.05\\n0.7\\n24\\n2\\n100\\nA. Miller\\n" * 250
 draw = random.Random(11)
 record, acknowledged, useful = 1, 0, 0
 
@@ -127,7 +127,7 @@ def test_what_was_acknowledged_survives_a_kill(
     records, useful = map(int, ran.stdout.split())
     assert useful > KILLS // 3
     runs.run(
-        "\n0.05\n0.7\n24\n2\n100\nA. Miller\n" * 250,
+        "y\n\n0.05\n0.7\n24\n2\n100\nA. Miller\n" * 250,
         "--record",
         str(tmp_path / f"run-{records}.jsonl"),
     )

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from torquebook.jobs.model import WorkedJob
     from torquebook.jobs.session import Hand
 
-ALL = ("", "", "", "", "s no room", "100", "", "", "0.05", "0.3", "later")
+ALL = ("", "", "", "", "s no room", "100", "", "y", "0.05", "0.3", "later")
 
 
 @pytest.fixture

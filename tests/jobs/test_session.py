@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from torquebook.jobs.model import WorkedJob
     from torquebook.jobs.session import Hand
 
-ALL = ("", "", "", "", "", "100", "", "", "0.05", "0.7", "A. Miller")
+ALL = ("", "", "", "", "", "100", "", "y", "0.05", "0.7", "A. Miller")
 """What closes every step of the job with an angle."""
 
 

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from torquebook.jobs.steps import RunStep
+
 LARGE, SMALL = Screen(large=True, ink="#", echoes=False), Screen(large=False, ink="#", echoes=True)
 ANSWERS = {
     "flywheel face runout": "0.05",
@@ -47,6 +49,13 @@ def shown(session: Session, screen: Screen, *said: str, helps: bool = False) -> 
     return str(paper)
 
 
+def answer(step: RunStep, reading: str | None, *, read: bool | None = None) -> str:
+    """Return what is typed at a step: a reading where one is due, or asked for."""
+    if step.must if read is None else read:
+        return reading or ""
+    return "y" if step.blocks else ""
+
+
 def test_every_screen_fits(session: Session) -> None:
     """No step of the demo is higher than 24 rows or wider than 80 columns."""
     while step := session.state.current:
@@ -55,9 +64,7 @@ def test_every_screen_fits(session: Session) -> None:
             assert len(lines) < 24, step.id
             assert max(map(len, lines)) <= 80
             assert "\x1b" not in "".join(lines)
-        session.take(
-            "A. Miller" if step.kind == "sign" else ANSWERS[step.name] if step.must else ""
-        )
+        session.take("A. Miller" if step.kind == "sign" else answer(step, ANSWERS.get(step.name)))
     with pytest.raises(LookupError):
         shown(session, LARGE)
     paper = Paper()
@@ -68,7 +75,7 @@ def test_every_screen_fits(session: Session) -> None:
 
 def test_a_bolt_has_the_screen_to_itself(session: Session) -> None:
     """What was done, which bolt, the number large with its unit, the wrench, the keys."""
-    session.take("")
+    session.take("y")
     session.take("")
     assert shown(session, LARGE, "3 recorded: before").splitlines() == [
         "brigade overhaul, for tanker\\x1b[2J: part 2, step 3 of 226",
@@ -93,8 +100,8 @@ def test_a_bolt_has_the_screen_to_itself(session: Session) -> None:
 
 def test_a_gate_shows_its_limit_and_what_did_not_pass(session: Session) -> None:
     """An end without another one says so beside the number."""
-    while session.state.current and session.state.current.name != "flywheel face runout":
-        session.take("80" if session.state.current.must else "")
+    while (step := session.state.current) and step.name != "flywheel face runout":
+        session.take(answer(step, "80"))
     session.take("0.2 mm")
     text = shown(session, LARGE)
     assert "mm at most\n" in text
@@ -109,14 +116,14 @@ def test_a_gate_shows_its_limit_and_what_did_not_pass(session: Session) -> None:
 
 def test_readings_at_the_bolts_are_offered(session: Session) -> None:
     """Where every bolt was read, Enter takes these readings."""
-    while session.state.current and session.state.current.kind != "finish":
-        session.take("80" if session.state.current.limits else "")
+    while (step := session.state.current) and step.kind != "finish":
+        session.take(answer(step, "80", read=bool(step.limits)))
     assert "Read at 8 bolts: Enter takes these readings." in " ".join(shown(session, SMALL).split())
 
 
 def test_the_reason_for_skipping_is_asked_alone(session: Session) -> None:
     """The keys are those that count now, and a paragraph says no more than the question."""
-    session.take("")
+    session.take("y")
     reply = session.take("s")
     said = session.said(reply)
     assert shown(session, LARGE, *said).endswith(

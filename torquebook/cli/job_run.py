@@ -28,7 +28,8 @@ if TYPE_CHECKING:
 HELP = f"""{JOB_HELPS["run"]}
 
 One screen a step: which bolt of how many, what to set on which wrench. Enter is done, b back,
-s skip (asks why), p pause, ? help; a reading is typed where one is due, and judged on the spot.
+s skip (asks why), p pause, ? help; a check that must pass is answered y or n, and a reading is
+typed where one is due and judged on the spot.
 Every entry is on the disk before the next step shows. The same command goes on where it was
 left, or killed; two vehicles have a record each."""
 

@@ -143,6 +143,9 @@ def _enter(state: State, step: RunStep) -> Reply:
             return Reply(_closing(step, ok=True, read=said), said)
         says = f"a reading is due: {step.limits.shown}"
         return Reply(says=says)
+    if step.kind == "gate" and step.blocks:
+        # One Enter too many behind a row of bolts is no answer.
+        return Reply(says="this check must pass: y if it does, n if it does not")
     return Reply(_closing(step, ok=True) if step.kind == "gate" else _closing(step))
 
 
@@ -154,7 +157,8 @@ def _question(step: RunStep, text: str) -> Reply:
     if word in {"n", "no"}:
         facts = _facts(step, "gate", ok=False)
         return Reply(facts, _stopped(step, "the answer is no"))
-    return Reply(says=f'"{_short(text)}": Enter or y for yes, n for no')
+    yes = "y" if step.blocks else "Enter or y"
+    return Reply(says=f'"{_short(text)}": {yes} for yes, n for no')
 
 
 def _reading(step: RunStep, limits: Limits, text: str, asking: Asking) -> Reply:

@@ -21,9 +21,9 @@ if TYPE_CHECKING:
 CLEAR: Final = "\x1b[2J\x1b[H"
 PROMPT: Final = "> "
 HELP: Final = (
-    ("Enter", "done, yes, or next"),
+    ("Enter", "done or next; yes only to a check that may be put off"),
     ("a number", "the reading that is due; without a unit, in the one that is shown"),
-    ("y, n", "the answer to a question"),
+    ("y, n", "the answer to a question; one that must pass wants it typed"),
     ("b", "back: opens the step before again"),
     ("s", "skip; asks why, and keeps the reason"),
     ("p or q", "pause; the same command goes on at this step"),
@@ -189,7 +189,8 @@ def _paragraph(state: State, step: RunStep, said: Sequence[str], paper: Paper) -
         *_due(state, step),
     ]
     if not step.must and step.kind != "sign":
-        parts.append("Enter or y for yes, n for no" if step.kind == "gate" else "Enter when done")
+        yes = "y" if step.blocks else "Enter or y"
+        parts.append(f"{yes} for yes, n for no" if step.kind == "gate" else "Enter when done")
     paper.gap()
     paper.text(" ".join(_sentence(part) for part in parts))
 
@@ -226,7 +227,9 @@ def keys(step: RunStep) -> str:
     """Return the keys of a step in one line."""
     if step.kind == "sign":
         return "type your name to sign   b back   p pause   ? help"
-    enter = "Enter yes   n no" if step.kind == "gate" and not step.must else "Enter done"
+    enter = "Enter done"
+    if step.kind == "gate":
+        enter = "y yes   n no" if step.blocks else "Enter yes   n no"
     if step.must:
         enter = "type the reading"
     skip = "" if step.blocks else "   s skip"
