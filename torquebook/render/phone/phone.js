@@ -128,7 +128,6 @@ function reading(step) {
     + means + "; " + (step.blocks ? "the work stops here" : "read again, or go on with a reason"));
 }
 function skip(step, now_) {
-  if (step.blocks) return tell("this check must pass and cannot be skipped");
   const reason = at("reason").value.trim();
   if (!/\p{L}{2}/u.test(reason)) {
     at("reason").hidden = false;
@@ -164,7 +163,7 @@ function show() {
   at("yes").hidden = at("no").hidden = !asks;
   at("done").hidden = !step || asks;
   at("back").hidden = !now_.before;
-  at("skip").hidden = !step;
+  at("skip").hidden = !step || step.blocks;
   tell(now_.failed ? "did not pass: " + (now_.failed.typed || "no") : "");
 }
 
