@@ -71,7 +71,7 @@ def timed(folder: Path, rounds: int, environment: dict[str, str]) -> None:
 
 
 def main() -> None:
-    """Time both kinds of records."""
+    """Time all kinds of records."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 500
     rounds = int(sys.argv[2]) if len(sys.argv) > 2 else 9
     with tempfile.TemporaryDirectory() as work:

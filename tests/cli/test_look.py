@@ -215,5 +215,5 @@ def test_bench_path_with_a_folder(tmp_path: Path) -> None:
         done = subprocess.run(command, cwd=ROOT, check=True, capture_output=True, text=True)
         loaded = set(done.stderr.split())
         assert "sqlite3" in loaded
-        heavy = {"pydantic", "yaml", "jsonschema", "tabulate", "hashlib", "multiprocessing"}
+        heavy = {"pydantic", "yaml", "jsonschema_rs", "tabulate", "hashlib", "multiprocessing"}
         assert not loaded & heavy

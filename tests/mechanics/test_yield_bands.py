@@ -272,3 +272,24 @@ def test_published_scatter_of_angle_control(printed: Row) -> None:
     of_torque = 100 * (by_torque.high - by_torque.low) / (by_torque.high + by_torque.low)
     assert least < most
     assert most - 3 <= scatter < of_torque
+
+
+@settings(max_examples=200, deadline=None)
+@given(
+    starts=st.lists(st.tuples(st.floats(0, 400), st.floats(0, 400)), min_size=2, max_size=2),
+    mu=st.floats(0.04, 0.35),
+    grip=st.sampled_from(GRIPS),
+    strength=st.sampled_from(STRENGTHS),
+)
+def test_more_turns_no_figure_back(
+    starts: list[tuple[float, float]], mu: float, grip: Grip, strength: Strength
+) -> None:
+    """More torque and more angle lower nothing but the angle to yield, far past yield too."""
+    low, high = (
+        (min(each) for each in zip(*starts, strict=True)),
+        map(max, zip(*starts, strict=True)),
+    )
+    least, most = (tighten(*start, mu, mu, M10, grip, strength) for start in (low, high))
+    for name, less in least._asdict().items():
+        more = getattr(most, name)
+        assert less >= more if name == "yield_angle_deg" else less <= more, name

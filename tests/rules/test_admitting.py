@@ -15,12 +15,14 @@ from typing import TYPE_CHECKING
 
 import pytest
 from contributed_files import ADMIT, ADMIT_TOO, FIRES, PASSES, found_in, slug_of
+from jsonschema_rs import Draft202012Validator
 
 from torquebook.catalogue.contributed import contributed
 from torquebook.catalogue.places import specs_root
 from torquebook.catalogue.plaintext import MAX_BYTES
 from torquebook.findings import Severity
-from torquebook.rules.admitting import Vetting
+from torquebook.rules import admitting
+from torquebook.rules.admitting import SchemaFault, Vetting
 from torquebook.rules.registry import RULES
 
 if TYPE_CHECKING:
@@ -152,3 +154,16 @@ def test_odd_names_of_classes_and_sizes_break_no_other_record(tmp_path: Path) ->
         "heads": ["reference-dead"],
         "joints": ["word-unknown"],
     }
+
+
+def test_a_schema_that_refuses_what_the_model_takes_is_our_fault(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """It is named with the file, the schema and the key; it is never passed over."""
+    strict = Draft202012Validator({"properties": {"count": {"maximum": 0}}})
+    monkeypatch.setattr(admitting, "_schema", lambda _: strict)
+    path = specs_root() / "joints/brigade/clutch-cover.yaml"
+    with pytest.raises(
+        SchemaFault, match=r"clutch-cover\.yaml: schema/joint\.json refuses count: "
+    ):
+        Vetting().look(str(path))

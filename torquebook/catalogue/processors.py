@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 #: From so many records on it pays to start other processes to read them.
 MANY: Final = 2000
-_AT_ONCE: Final = 16
+_AT_ONCE: Final = 16  # few enough that no process ends long before the others
 
 
 class WorkFault(Exception):

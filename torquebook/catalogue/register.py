@@ -37,7 +37,7 @@ _LISTS: Final = {
 }
 _NAMELESS: Final = frozenset({"records", "tables", "head_names"})
 _SAID: Final = frozenset({"kind", "name", "title"})
-#: A line behind the end of another: so the search goes from end to end.
+#: Begins with the end of the line before, which is found much faster than ``^`` is.
 _LINE: Final = re.compile(
     r"""\n(kind|title|name):[ ]*(?:"((?:[^"\\]|\\.)*)"|'((?:[^']|'')*)'|([^\s#][^#\n]*))"""
 )

@@ -25,8 +25,8 @@ def main(arguments: Sequence[str] | None = None) -> None:
     # Imports make no garbage, but the collector looks through them again and again: a tenth
     # of a short command's time. What works through many lines turns it on again.
     gc.disable()
-    # Records are read alike whatever else is installed; to look for plugins costs 10 ms too.
-    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"
+    # Nothing here needs a plugin of the models' library, and to look for some costs time.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     code = run(sys.argv[1:] if arguments is None else arguments)
     if os.environ.get("TORQUEBOOK_DEBUG"):
         sys.exit(code)

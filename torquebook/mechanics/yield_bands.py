@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from torquebook.mechanics.plastic import Strength
 
 _MODEL = "angle tightening, worst case by corners"
-#: Lists tighten few screws, and a course asks for one screw at every point: so many are kept.
+#: So many screws are kept: a list has few, and who draws a curve asks for one at every point.
 _REMEMBERED: Final = 128
 
 

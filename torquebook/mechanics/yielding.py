@@ -20,8 +20,8 @@ from torquebook.mechanics.stress import assembly_preload
 _DEG_PER_TURN = 360.0
 _MODEL = "angle tightening, elastic and linear hardening"
 # Screws of one thread in many joints share what no joint changes.
-_yield_n = lru_cache(maxsize=1024)(assembly_preload)
-_arm = lru_cache(maxsize=1024)(torque_from_preload)
+_yield_preload_n = lru_cache(maxsize=1024)(assembly_preload)
+_nm_per_n = lru_cache(maxsize=1024)(torque_from_preload)
 
 
 class ScrewThread(NamedTuple):
@@ -92,14 +92,14 @@ class Course(NamedTuple):
         grip.checked()
         strength.checked()
         pitch_mm, d2_mm, d0_mm, bearing_mm = thread
-        yield_n = _yield_n(strength.yield_mpa, pitch_mm, d2_mm, d0_mm, mu_thread, share=1.0)
+        yield_n = _yield_preload_n(strength.yield_mpa, pitch_mm, d2_mm, d0_mm, mu_thread, share=1.0)
         path = Hardening(
             give_mm_per_n=grip.bolt_mm_per_n + grip.parts_mm_per_n,
             yield_n=yield_n,
             most_n=yield_n * (strength.tensile_mpa / strength.yield_mpa),
             uniform_mm=strength.uniform_strain * grip.plastic_length_mm,
         )
-        arm = _arm(1.0, pitch_mm, d2_mm, mu_thread, mu_head, bearing_mm)
+        arm = _nm_per_n(1.0, pitch_mm, d2_mm, mu_thread, mu_head, bearing_mm)
         return cls(pitch_mm, arm, strength.proof_load_n, path)
 
     def after(self, torque_nm: float, angle_deg: float) -> Tightened:
