@@ -112,7 +112,6 @@ def test_rounding_never_passes_a_limit(text: str, set_to: float) -> None:
         ("22.14 ft lb (30 Nm)", "N.m", "30 N·m"),
         ("22.14 ft lb (30 Nm)", "lbf.ft", "22.14 lbf·ft"),
         ("44 ±4 lbf.ft (60 N.m)", "N.m", "59.7 ±5.42 N·m"),
-        ("0 N.m", "lbf.ft", "0 lbf·ft"),
     ],
 )
 def test_a_torque_is_shown_in_the_unit_of_the_job(text: str, unit: str, shown: str) -> None:
