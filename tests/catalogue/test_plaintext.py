@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING
 
 import pytest
 
-from torquebook.catalogue.plaintext import odd_character, read_text, refuse_characters
+from torquebook.catalogue.plaintext import (
+    MAX_BYTES,
+    odd_character,
+    read_bytes,
+    read_text,
+    refuse_characters,
+)
 from torquebook.errors import Unreadable
 
 if TYPE_CHECKING:
@@ -53,3 +60,15 @@ def test_usual_characters(text: str) -> None:
 def test_odd_characters(odd: str) -> None:
     """Control characters, hidden line breaks and halves of characters are found."""
     assert odd_character(f"a{odd}b\0") == odd
+
+
+def test_a_file_that_holds_more_than_it_says(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What grew since it was looked at is read on, and cut behind 8 MiB."""
+    file = tmp_path / "grown.yaml"
+    file.write_bytes(b"ab")
+    before = file.stat()
+    file.write_bytes(b"a" * (MAX_BYTES + 9))
+    monkeypatch.setattr(os, "stat", lambda _: before)
+    assert len(read_bytes(str(file))) == MAX_BYTES + 1

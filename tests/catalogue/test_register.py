@@ -11,7 +11,7 @@ import pytest
 from torquebook.catalogue.book import Book
 from torquebook.catalogue.places import specs_root
 from torquebook.catalogue.reading import reading
-from torquebook.catalogue.register import Register, names_of
+from torquebook.catalogue.register import Register, names_of, said_in
 from torquebook.rules.admitting import Vetting
 
 if TYPE_CHECKING:
@@ -137,3 +137,19 @@ def test_a_size_that_is_none(root: Path) -> None:
     assert [name.path for name in names_of(record_of(path), "heads/en-1662")] == [("title",)]
     (found,) = Vetting().look(str(path))
     assert (found.rule, found.place.line) == ("reference-dead", 8)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (
+            "kind: joint\ntitle: \"a: b\"\nname: 'it''s'\n",
+            {"kind": "joint", "title": "a: b", "name": "it''s"},
+        ),
+        ("# name: no\n  name: no\nkind: job # yes\n", {"kind": "job"}),
+        ("", {}),
+    ],
+)
+def test_what_stands_at_the_top(text: str, said: dict[str, str]) -> None:
+    """Only keys at the beginning of a line are seen, of the first line and of the last."""
+    assert said_in(text) == said

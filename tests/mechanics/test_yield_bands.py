@@ -276,20 +276,20 @@ def test_published_scatter_of_angle_control(printed: Row) -> None:
 
 @settings(max_examples=200, deadline=None)
 @given(
-    starts=st.lists(st.tuples(st.floats(0, 400), st.floats(0, 400)), min_size=2, max_size=2),
+    torques=st.tuples(st.floats(0, 400), st.floats(0, 400)).map(sorted),
+    angles=st.tuples(st.floats(0, 400), st.floats(0, 400)).map(sorted),
     mu=st.floats(0.04, 0.35),
     grip=st.sampled_from(GRIPS),
     strength=st.sampled_from(STRENGTHS),
 )
 def test_more_turns_no_figure_back(
-    starts: list[tuple[float, float]], mu: float, grip: Grip, strength: Strength
+    torques: list[float], angles: list[float], mu: float, grip: Grip, strength: Strength
 ) -> None:
     """More torque and more angle lower nothing but the angle to yield, far past yield too."""
-    low, high = (
-        (min(each) for each in zip(*starts, strict=True)),
-        map(max, zip(*starts, strict=True)),
+    least, most = (
+        tighten(torque, angle, mu, mu, M10, grip, strength)
+        for torque, angle in zip(torques, angles, strict=True)
     )
-    least, most = (tighten(*start, mu, mu, M10, grip, strength) for start in (low, high))
     for name, less in least._asdict().items():
         more = getattr(most, name)
         assert less >= more if name == "yield_angle_deg" else less <= more, name

@@ -130,7 +130,8 @@ class Cursor:
         if unit is None:
             asking.about_unit(self, start, guesses)
         value = Value(form, printed, unit, first.decimals, start)
-        if value.is_torque and not (max(printed) if form == "range" else printed[0]):
+        most = max(printed) if form == "range" else printed[0]
+        if value.is_torque and most == 0:
             self.fail("a torque is more than 0", at=start)
         if first.slashed and unit not in {"turn", "flat"}:
             asking.about_fraction(self, value)

@@ -233,9 +233,7 @@ def letters_mixed(case: ContributedCase) -> Iterator[Remark]:
     Whole words in another script pass.
     """
     for path, value in case.texts():
-        if path[0] not in {"name", "title", "aliases", "doubtful"}:
-            continue
-        if value.isascii():
+        if value.isascii() or path[0] not in {"name", "title", "aliases", "doubtful"}:
             continue
         for word in re.findall(r"[^\W\d_]{2,}", value):
             scripts = {unicodedata.name(letter, "?").split(" ")[0] for letter in word}

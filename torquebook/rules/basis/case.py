@@ -311,7 +311,7 @@ class Case:
             return trouble
         return orders if count and len(orders) == len(names) else ()
 
-    # -- what is assumed -----------------------------------------------------
+    # -- what is assumed ---------------------------------------------------------------
 
     @cached_property
     def assumed(self) -> tuple[str, ...]:
